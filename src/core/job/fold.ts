@@ -1,0 +1,161 @@
+/**
+ * The instrument as a fold of operations: as found, then each operation in the order of the log.
+ *
+ * The planned instrument is the fold of planned operations, the actual one the fold of those done, as they came out:
+ * one type, so that they can be compared. The log is append-only: an operation entered by mistake is undone by a later
+ * entry that names it, unless a later operation stands on what it made.
+ * Left out: doubt of an operation's figures (readings of the state carry it), and everything that is not a dimension.
+ * Rules and their ids: docs/spec/states.md.
+ */
+import { InputError } from "../errors.ts";
+import { applyWork } from "./acts.ts";
+import { minutesOf } from "./clock-time.ts";
+import type { Instrument } from "./instrument.ts";
+import type { LogEntry, Operation, Undo } from "./operation.ts";
+import { covers, voidsOf } from "./voids.ts";
+
+/** Glued joints carry no load before this. A glue maker's gluing guide (published): no stress on the joint for 24 h. */
+export const GLUE_CURE_MINUTES = 24 * 60;
+
+export interface Voided {
+  /** A path, or a pattern with `*` for one step; covers what lies below it. */
+  readonly subject: string;
+  /** Operation that made it void. */
+  readonly by: string;
+  readonly why: string;
+}
+
+export interface Folded {
+  readonly instrument: Instrument;
+  /** In the order of the operations. A reading is void if it was taken before the operation: see `voidOf`. */
+  readonly voided: readonly Voided[];
+  /** Operations that hold, in the order of the log. */
+  readonly applied: readonly string[];
+}
+
+export interface FoldOptions {
+  /** The present, as ISO time, for the curing of glue. Without it: the latest time in the log. */
+  readonly at?: string;
+  readonly glueCureMinutes?: number;
+}
+
+/**
+ * The instrument after the operations of a log.
+ *
+ * @throws InputError naming the operation, for an act that cannot have happened to this instrument, an id used twice,
+ *   or an undo of something that a later operation stands on
+ */
+export function foldInstrument(asFound: Instrument, log: readonly LogEntry[], options: FoldOptions = {}): Folded {
+  requireDistinctIds(log);
+  const undone = new Set<string>();
+  for (const [index, entry] of log.entries()) {
+    if (!isUndo(entry)) continue;
+    const before = log.slice(0, index);
+    const target = before.find((other) => other.id === entry.undoes);
+    const where = `operations[${index}].undoes`;
+    if (!target) throw new InputError(where, `there is no earlier operation "${entry.undoes}"`, "Name an operation that stands above it in the log");
+    if (undone.has(target.id)) throw new InputError(where, `"${target.id}" is undone already`, "Undo the entry that undid it to bring it back");
+    if (isUndo(target)) undone.delete(target.undoes);
+    else refuseIfStoodOn(asFound, liveOf(before, undone), target, where, options);
+    undone.add(target.id);
+  }
+  const { instrument, voided, applied } = run(asFound, liveOf(log, undone), options);
+  return { instrument, voided, applied };
+}
+
+/**
+ * Why a reading no longer holds, or undefined if it does.
+ *
+ * @param reading its subject, and the operation after which it was taken (undefined: as found)
+ */
+export function voidOf(reading: { readonly subject: string; readonly after?: string | undefined }, folded: Pick<Folded, "voided" | "applied">): Voided | undefined {
+  const { subject, after } = reading;
+  const taken = after === undefined ? -1 : folded.applied.indexOf(after);
+  if (after !== undefined && taken < 0) return { subject, by: after, why: `it was read after "${after}", which was undone` };
+  return folded.voided.find((rule) => folded.applied.indexOf(rule.by) > taken && covers(rule.subject, subject));
+}
+
+interface Run extends Folded {
+  /** Operation → what it leans on: the thing, and the operation that made it. */
+  readonly leans: ReadonlyMap<string, ReadonlyMap<string, string>>;
+}
+
+function run(asFound: Instrument, live: readonly Operation[], options: FoldOptions): Run {
+  const makers = new Map<string, string>();
+  const leans = new Map<string, Map<string, string>>();
+  const voided: Voided[] = [];
+  let instrument = asFound;
+  for (const [index, operation] of live.entries()) {
+    const { id, work } = operation;
+    const own = new Map<string, string>();
+    const leanOn = (thing: string): void => {
+      const maker = makers.get(thing);
+      if (maker !== undefined && maker !== id) own.set(maker, thing);
+    };
+    instrument = applyWork(instrument, work, {
+      id,
+      done: operation.doneAt !== undefined,
+      cured: isCured(operation, live.slice(index + 1), live, options),
+      leanOn,
+      make(thing) {
+        leanOn(thing);
+        makers.set(thing, id);
+      },
+      rename(from, to) {
+        const maker = makers.get(from);
+        if (maker !== undefined) makers.set(to, maker);
+        makers.delete(from);
+      },
+    });
+    instrument = { ...instrument, state: id };
+    leans.set(id, own);
+    for (const rule of voidsOf(work)) voided.push({ subject: rule.subject, by: id, why: rule.why });
+  }
+  return { instrument: inOrder(instrument, asFound), voided, applied: live.map(({ id }) => id), leans };
+}
+
+/** A planned plug counts as cured, since the plan waits for it; a plug that was done has to have had its time. */
+function isCured(operation: Operation, later: readonly Operation[], live: readonly Operation[], options: FoldOptions): boolean {
+  if (operation.doneAt === undefined) return true;
+  const need = options.glueCureMinutes ?? GLUE_CURE_MINUTES;
+  const glued = minutesOf(operation.doneAt, `operations.${operation.id}.doneAt`);
+  if (options.at !== undefined) return minutesOf(options.at, "at") - glued >= need;
+  if (later.some((other) => other.doneAt === undefined)) return true;
+  const times = live.flatMap((other) => (other.doneAt === undefined ? [] : [minutesOf(other.doneAt, `operations.${other.id}.doneAt`)]));
+  return Math.max(...times) - glued >= need;
+}
+
+function refuseIfStoodOn(asFound: Instrument, live: readonly Operation[], target: Operation, where: string, options: FoldOptions): void {
+  for (const [id, leans] of run(asFound, live, options).leans) {
+    const thing = leans.get(target.id);
+    if (thing === undefined) continue;
+    throw new InputError(where, `"${id}" stands on what "${target.id}" made (${thing})`, `Undo "${id}" first`);
+  }
+}
+
+function liveOf(log: readonly LogEntry[], undone: ReadonlySet<string>): Operation[] {
+  return log.filter((entry): entry is Operation => !isUndo(entry) && !undone.has(entry.id));
+}
+
+function isUndo(entry: LogEntry): entry is Undo {
+  return "undoes" in entry;
+}
+
+function requireDistinctIds(log: readonly LogEntry[]): void {
+  const seen = new Map<string, number>();
+  for (const [index, { id }] of log.entries()) {
+    const before = seen.get(id);
+    if (before !== undefined) throw new InputError(`operations[${index}].id`, `"${id}" is the id of operations[${before}] too`, "Give each entry an id of its own");
+    seen.set(id, index);
+  }
+}
+
+/** Holes as found first, then the others by id, so that independent acts give the same instrument in any order. */
+function inOrder(instrument: Instrument, asFound: Instrument): Instrument {
+  const place = new Map(asFound.body.holes.map((hole, index) => [hole.id, index]));
+  const rank = (id: string): number => place.get(id) ?? place.size;
+  const holes = [...instrument.body.holes].sort((a, b) => rank(a.id) - rank(b.id) || (a.id < b.id ? -1 : 1));
+  const sorted: Instrument = { ...instrument, body: { ...instrument.body, holes } };
+  if (!instrument.treated) return sorted;
+  return { ...sorted, treated: [...instrument.treated].sort((a, b) => (a.where + a.how < b.where + b.how ? -1 : 1)) };
+}

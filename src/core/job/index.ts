@@ -1,0 +1,38 @@
+export { wallDiameter } from "./acts-wood.ts";
+export { minutesOf } from "./clock-time.ts";
+export { compareStates, type Difference } from "./compare-states.ts";
+export { type Folded, type FoldOptions, foldInstrument, GLUE_CURE_MINUTES, type Voided, voidOf } from "./fold.ts";
+export { otherHand } from "./handed.ts";
+export type {
+  Battery,
+  Body,
+  BodyPoint,
+  Bridge,
+  BridgePiece,
+  Cavity,
+  Channel,
+  Control,
+  DrillMethod,
+  Hole,
+  Instrument,
+  Lever,
+  Limits,
+  MassChange,
+  Neck,
+  PartHole,
+  Pickup,
+  Saddle,
+  SetbackEvidence,
+  Shaft,
+  StrapButton,
+  StringData,
+  Tuners,
+  Workshop,
+} from "./instrument.ts";
+export { logOf } from "./log.ts";
+export type { LogEntry, Operation, Undo } from "./operation.ts";
+export { jobToData, type KeptSection, type ParsedJob, parseJob } from "./parse.ts";
+export { type Conflict, readingsAgree, type TakenReading } from "./readings.ts";
+export { DRILLING_U_MM, type Resolved, resolveActual, resolveAsFound } from "./resolve.ts";
+export { type JobFile, jobJsonSchema, VERSIONS } from "./schema.ts";
+export { covers, type VoidRule, voidsOf } from "./voids.ts";

@@ -1,0 +1,164 @@
+/**
+ * Takes values out of a job file, one subject at a time: what is written beside the dimension, else the best reading,
+ * else a default that says it is assumed. Keeps account of the subjects there are, so that a reading of a subject that
+ * does not exist can be refused with its path.
+ */
+import { InputError } from "../errors.ts";
+import { derive, type Kind, type Known, type Origin, parseQuantity, type Quantity, unknown } from "../quantity/index.ts";
+import { bestValue, type Conflict, type TakenReading } from "./readings.ts";
+import type { Amount, FileReading } from "./schema.ts";
+
+export interface TakeOptions {
+  readonly kind?: Kind;
+  /** Origin when no tool or origin is written. */
+  readonly origin?: Origin;
+  /** Tool stated once for a group. */
+  readonly tool?: string | undefined;
+  readonly placing?: string | undefined;
+  /** Used, as `assumed`, when nothing is written and nothing was read. */
+  readonly assume?: { readonly value: number; readonly u: number; readonly why: string };
+  /** Standard uncertainty of a value written without tool or origin, when that means assumed. */
+  readonly assumedU?: number;
+  /** A decision of the owner (a target, a limit): exact, whatever its origin. */
+  readonly decided?: boolean;
+}
+
+export interface Taker {
+  take(raw: Amount | undefined, path: string, options?: TakeOptions): Quantity;
+  /** Readings of a subject that are valid, in the order taken. */
+  readingsOf(path: string, kind?: Kind): readonly TakenReading[];
+  /** As-found readings of every subject that has some, by path. */
+  evidence(): Record<string, readonly Known[]>;
+  /** The readings of `path` are also known as those of `as`, shifted by an exact amount. */
+  alias(path: string, as: string, shiftBy: number): void;
+  readonly conflicts: readonly Conflict[];
+  /** Readings by id, once every subject has been taken. @throws InputError for a reading of no known subject */
+  finish(): readonly TakenReading[];
+}
+
+/** "instrument.neck.relief" and "fit.setup.strings.1.cents" are known to readings as "neck.relief" and "strings.1.cents". */
+export function subjectOf(path: string): string {
+  return path.replace(/^instrument\./, "").replace(/^fit\.setup\./, "");
+}
+
+export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm" | "inch"): Taker {
+  const bySubject = new Map<string, { reading: FileReading; index: number }[]>();
+  const seenIds = new Map<string, number>();
+  fileReadings.forEach((reading, index) => {
+    const before = seenIds.get(reading.id);
+    if (before !== undefined) throw new InputError(`readings[${index}].id`, `"${reading.id}" is already the id of readings[${before}]`, "Give each reading an id of its own");
+    seenIds.set(reading.id, index);
+    const subject = subjectOf(reading.of);
+    bySubject.set(subject, [...(bySubject.get(subject) ?? []), { reading, index }]);
+  });
+  const taken = new Map<string, TakenReading[]>();
+  const subjects = new Set<string>();
+  const aliases: { path: string; as: string; shiftBy: number }[] = [];
+  const conflicts: Conflict[] = [];
+
+  function readingsOf(path: string, kind: Kind = "length"): readonly TakenReading[] {
+    const subject = subjectOf(path);
+    subjects.add(subject);
+    const before = taken.get(subject);
+    if (before) return before;
+    const list = (bySubject.get(subject) ?? []).map(({ reading, index }): TakenReading => {
+      const want = { path: `readings[${index}].value`, kind, origin: "measured" as const, ...(bareUnit === undefined ? {} : { bareUnit }) };
+      const parsed = parseQuantity(reading.value, reading.placing === undefined ? want : { ...want, placing: reading.placing });
+      const quantity: Known = { ...parsed, path: subject, origin: parsed.origin === "data sheet" ? "measured" : parsed.origin, doubt: parsed.doubt.map((term) => ({ ...term, id: term.id.startsWith("placing:") ? term.id : `${subject}:${reading.id}` })) };
+      return {
+        id: reading.id,
+        subject,
+        quantity,
+        ...(reading.placing === undefined ? {} : { placing: reading.placing }),
+        ...(reading.after === undefined ? {} : { after: reading.after }),
+        ...(reading.at === undefined ? {} : { at: reading.at }),
+      };
+    });
+    taken.set(subject, list);
+    return list;
+  }
+
+  function take(raw: Amount | undefined, path: string, options: TakeOptions = {}): Quantity {
+    const kind = options.kind ?? "length";
+    const subject = subjectOf(path);
+    const written = raw === undefined ? fallback(subject, kind, options) : parseWritten(raw, path, kind, options);
+    const asFound = readingsOf(path, kind).filter((reading) => reading.after === undefined);
+    const { quantity, conflict } = bestValue(asFound, written);
+    if (conflict && !conflicts.some((known) => known.subject === conflict.subject)) conflicts.push(conflict);
+    return quantity;
+  }
+
+  function parseWritten(raw: Amount, path: string, kind: Kind, options: TakeOptions): Known {
+    const parsed = parseQuantity(raw, {
+      path,
+      kind,
+      ...(bareUnit === undefined ? {} : { bareUnit }),
+      origin: options.origin ?? "data sheet",
+      ...(options.tool === undefined ? {} : { tool: options.tool }),
+      ...(options.placing === undefined ? {} : { placing: options.placing }),
+      ...(options.assumedU === undefined ? {} : { assumedU: options.assumedU }),
+    });
+    const subject = subjectOf(path);
+    if (options.decided && parsed.origin !== "measured") return { ...parsed, path: subject, doubt: [] };
+    return { ...parsed, path: subject };
+  }
+
+  return {
+    take,
+    readingsOf,
+    conflicts,
+    alias: (path, as, shiftBy) => aliases.push({ path: subjectOf(path), as: subjectOf(as), shiftBy }),
+    evidence() {
+      const out: Record<string, readonly Known[]> = {};
+      for (const [subject, list] of taken) {
+        const found = list.filter((reading) => reading.after === undefined).map((reading) => reading.quantity);
+        if (found.length > 0) out[subject] = found;
+      }
+      for (const { path, as, shiftBy } of aliases) {
+        const list = out[path];
+        if (list) out[as] = list.map((quantity) => ({ ...quantity, value: quantity.value + shiftBy, path: as }));
+      }
+      return out;
+    },
+    finish() {
+      for (const [subject, list] of bySubject) {
+        if (subjects.has(subject)) continue;
+        const index = list[0]?.index ?? 0;
+        throw new InputError(`readings[${index}].of`, `"${subject}" is not a value of this job`, `Write the path of a value${nearest(subject, subjects)}`);
+      }
+      return [...taken.values()].flat();
+    },
+  };
+}
+
+function fallback(subject: string, kind: Kind, options: TakeOptions): Quantity {
+  const assume = options.assume;
+  if (!assume) return unknown(subject, kind);
+  return { known: true, path: subject, kind, value: assume.value, origin: "assumed", said: "", doubt: assume.u === 0 ? [] : [{ id: `${subject}:assumed`, u: assume.u, shape: "normal", what: assume.why }] };
+}
+
+/** The known subject that shares the most words with the one written. */
+function nearest(subject: string, subjects: ReadonlySet<string>): string {
+  const words = new Set(subject.split(/[.#]/));
+  let best = "";
+  let most = 0;
+  for (const candidate of subjects) {
+    const shared = candidate.split(/[.#]/).filter((word) => words.has(word)).length;
+    if (shared > most) {
+      most = shared;
+      best = candidate;
+    }
+  }
+  return best === "" ? "" : `, e.g. ${best}`;
+}
+
+/** The same value seen from another origin: shifted by an exact amount, doubt kept. */
+export function shifted(quantity: Quantity, by: number, path: string): Quantity {
+  return quantity.known ? { ...quantity, value: quantity.value + by, path } : { ...quantity, path };
+}
+
+/** factor × quantity, doubt scaled with its terms shared. */
+export function scaled(quantity: Quantity, factor: number, path: string): Quantity {
+  if (!quantity.known) return { ...quantity, path };
+  return { ...derive(path, quantity.kind, quantity.value * factor, [{ quantity, sensitivity: factor }]), origin: quantity.origin, ...(quantity.tool === undefined ? {} : { tool: quantity.tool }), said: quantity.said };
+}

@@ -1,0 +1,103 @@
+/**
+ * Which readings an act makes void: what was read before it no longer says how the instrument is.
+ *
+ * A subject is a path, or a path with `*` for any one step, and covers everything below it: "neck.plane" covers
+ * "neck.plane.fretHeight", "strings.*.cents" covers "strings.3.cents". "ohms" and "tap" are the meter's readings at the
+ * jack and the tap test; "asLeft…" the readings of the finished set-up. All of it common practice, no source: it
+ * follows from what each act moves.
+ */
+import type { Work } from "../verdict/index.ts";
+
+export interface VoidRule {
+  readonly subject: string;
+  /** In a person's words, to stand behind "void:". */
+  readonly why: string;
+}
+
+const PITCH = "strings.*.cents";
+const ACTION = "strings.*.action";
+
+/** Parts whose wires are moved with them, by the first word of their name. */
+const ELECTRIC = /^(pickup|control|pot|switch|lever|jack|wiring|battery)/;
+
+/** What one act makes void. Empty: every reading stands. */
+export function voidsOf(work: Work): readonly VoidRule[] {
+  // Readings of the finished set-up are kept apart from the values the sums use; what moves one moves the other.
+  return rulesOf(work).flatMap((rule) => (/^(neck\.relief|strings\.)/.test(rule.subject) ? [rule, { ...rule, subject: `asLeft.${rule.subject}` }] : [rule]));
+}
+
+function rulesOf(work: Work): readonly VoidRule[] {
+  switch (work.act) {
+    case "shim":
+      return tilted("the shim tilts the neck");
+    case "nut slots":
+      return [
+        { subject: "neck.nutSlots", why: "the slots were cut" },
+        { subject: "strings.*.nutHeight", why: "the slots were cut" },
+        { subject: PITCH, why: "a string that sits lower in the nut is pressed less sharp" },
+      ];
+    case "restring":
+      return newPull("new strings pull differently");
+    case "take off":
+    case "fit":
+      return movedPart(work.part);
+    case "ream":
+      return bored(work.where, ["hole"], "the hole was reamed");
+    case "spot-face":
+      return bored(work.where, ["wood", "freeDepth"], "the wood was thinned there");
+    case "slot":
+      return bored(work.where, ["slot", "screws"], "the slot was cut");
+    case "rout":
+      return [{ subject: `body.cavities.${work.cavity}`, why: "the cavity was routed" }];
+    // A hole more or less moves nothing that was read; foil tape and bare metal neither.
+    case "plug":
+    case "drill":
+    case "insulate":
+    case "bare contact":
+    case "buy":
+    case "choose":
+      return [];
+    default:
+      return work satisfies never;
+  }
+}
+
+function movedPart(part: string): readonly VoidRule[] {
+  if (/^neck/.test(part)) {
+    return [...tilted("the neck was moved in its pocket"), { subject: "neck.relief", why: "the strings were off and the neck moved" }, { subject: "neck.heelGap", why: "the neck was moved in its pocket" }];
+  }
+  if (/^(bridge|tailpiece|nut)/.test(part)) {
+    return [{ subject: ACTION, why: `the ${part} was moved` }, { subject: "strings.*.height", why: `the ${part} was moved` }, { subject: PITCH, why: `the ${part} was moved` }];
+  }
+  if (/^(tuner|strings)/.test(part)) return newPull("the strings were off");
+  if (ELECTRIC.test(part)) return [{ subject: "ohms", why: `the wires of ${part} were moved` }, { subject: "tap", why: `the wires of ${part} were moved` }];
+  return [];
+}
+
+function tilted(why: string): readonly VoidRule[] {
+  // The old neck's line, scaleLine.old, is history and stands.
+  const moved = ["neck.plane", "neck.straightedge", "scaleLine.u", "scaleLine.x", "scaleLine.read", ACTION, "strings.*.height", PITCH];
+  return moved.map((subject) => ({ subject, why }));
+}
+
+function newPull(why: string): readonly VoidRule[] {
+  return ["neck.relief", PITCH, ACTION, "strings.*.tension"].map((subject) => ({ subject, why }));
+}
+
+/** The act's own place: its old figures must not outlive it. */
+function bored(where: string, fields: readonly string[], why: string): readonly VoidRule[] {
+  const id = where.replace(/^controls?\./, "");
+  const place = /^(tuner|headstock)/.test(id) ? "headstock" : /^(controls|pots)$/.test(id) ? "controls.*" : `controls.${id}`;
+  return fields.map((field) => ({ subject: `${place}.${field}`, why }));
+}
+
+/** Whether a rule's subject covers a reading's subject. */
+export function covers(pattern: string, subject: string): boolean {
+  const want = steps(pattern);
+  const have = steps(subject);
+  return want.length <= have.length && want.every((step, index) => step === "*" || step === have[index]);
+}
+
+function steps(path: string): readonly string[] {
+  return path.replace(/\[(\d+)\]/g, ".$1").split(".");
+}

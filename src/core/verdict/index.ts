@@ -1,0 +1,2 @@
+export type { Margin, NextReading, Permanence, Remedy, Share, Source, Status, Sum, SumRow, Verdict } from "./verdict.ts";
+export type { BodyPlace, DrillPlace, PlugPlace, Work } from "./work.ts";
