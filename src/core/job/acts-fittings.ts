@@ -25,7 +25,8 @@ export function boreAt(instrument: Instrument, work: Act<"ream">, doing: Doing):
 }
 
 function opened(hole: Quantity, work: Act<"ream">, doing: Doing): Quantity {
-  if (hole.known && hole.value >= work.to) refuse(doing, "to", `the hole is ${hole.value} mm already`, "A reamer only opens a hole");
+  if (hole.known && hole.value >= work.to)
+    refuse(doing, "to", `the hole is ${hole.value} mm already`, "A reamer only opens a hole");
   if (hole.known && Math.abs(hole.value - work.from) > FROM_AGREES_MM) {
     refuse(doing, "from", `the hole is ${hole.value} mm now, not ${work.from} mm`, "Measure the hole and enter it");
   }
@@ -37,7 +38,12 @@ export function spotFaceAt(instrument: Instrument, work: Act<"spot-face">, doing
   const depth = requireSize(work.depth, "depth", doing);
   return atControls(instrument, work.where, doing, (control) => {
     if (control.wood.known && depth >= control.wood.value) {
-      refuse(doing, "depth", `${depth} mm goes through the ${control.wood.value} mm of wood at "${control.id}"`, "Measure the wood there");
+      refuse(
+        doing,
+        "depth",
+        `${depth} mm goes through the ${control.wood.value} mm of wood at "${control.id}"`,
+        "Measure the wood there",
+      );
     }
     doing.make(`wood at ${control.id}`);
     const stated = Number.isFinite(work.leaves) ? made(work.leaves, `${control.id}.wood`, doing) : control.wood;
@@ -53,24 +59,53 @@ export function cutSlot(instrument: Instrument, work: Act<"slot">, doing: Doing)
     refuse(doing, "to", `the slot is ${lever.oldSlot.value} mm long already`, "A slot only gets longer");
   }
   doing.make("slot of the lever");
-  const screws = work.screwOffset > 0 ? { oldScrews: made(work.screwOffset, "screws", doing), oldScrewHole: lever.screwHole } : {};
-  return { ...instrument, lever: { ...lever, oldSlot: made(work.to, "slot", doing), ...screws, ...(work.cover === "" ? {} : { cover: work.cover }) } };
+  const screws =
+    work.screwOffset > 0 ? { oldScrews: made(work.screwOffset, "screws", doing), oldScrewHole: lever.screwHole } : {};
+  return {
+    ...instrument,
+    lever: {
+      ...lever,
+      oldSlot: made(work.to, "slot", doing),
+      ...screws,
+      ...(work.cover === "" ? {} : { cover: work.cover }),
+    },
+  };
 }
 
-function atControls(instrument: Instrument, where: string, doing: Doing, change: (control: Control) => Control): Instrument {
+function atControls(
+  instrument: Instrument,
+  where: string,
+  doing: Doing,
+  change: (control: Control) => Control,
+): Instrument {
   const id = where.replace(/^controls?\./, "");
   const wanted = (control: Control) => EVERY_CONTROL.test(id) || control.id === id;
-  if (!instrument.controls.some(wanted)) refuse(doing, "where", `there is no control "${where}"`, `Controls: ${names(instrument.controls)}`);
-  return { ...instrument, controls: instrument.controls.map((control) => (wanted(control) ? change(control) : control)) };
+  if (!instrument.controls.some(wanted))
+    refuse(doing, "where", `there is no control "${where}"`, `Controls: ${names(instrument.controls)}`);
+  return {
+    ...instrument,
+    controls: instrument.controls.map((control) => (wanted(control) ? change(control) : control)),
+  };
 }
 
 export function openNutSlots(instrument: Instrument, work: Act<"nut slots">, doing: Doing): Instrument {
   const slots = [...instrument.neck.nutSlots];
   for (const [index, { string, to }] of work.widths.entries()) {
     const before = slots[string - 1];
-    if (!before) return refuse(doing, `widths[${index}].string`, `there is no string ${string}`, `Strings are numbered 1 to ${slots.length}, 1 the thinnest`);
+    if (!before)
+      return refuse(
+        doing,
+        `widths[${index}].string`,
+        `there is no string ${string}`,
+        `Strings are numbered 1 to ${slots.length}, 1 the thinnest`,
+      );
     if (before.known && to < before.value) {
-      refuse(doing, `widths[${index}].to`, `slot ${string} is ${before.value} mm wide already and cannot be filed to ${to} mm`, "A slot only gets wider: a new nut is entered as the part nut");
+      refuse(
+        doing,
+        `widths[${index}].to`,
+        `slot ${string} is ${before.value} mm wide already and cannot be filed to ${to} mm`,
+        "A slot only gets wider: a new nut is entered as the part nut",
+      );
     }
     doing.make(`nut slot ${string}`);
     slots[string - 1] = made(to, `nutSlots[${string - 1}]`, doing);
@@ -86,17 +121,27 @@ export function movePart(instrument: Instrument, part: string, on: boolean, doin
   const moved: Instrument = { ...instrument, fitted: { ...instrument.fitted, [part]: on } };
   if (part !== "nut" || !on) return moved;
   // Whatever the old nut's slots were, the new nut's are not known until they are measured.
-  return { ...moved, neck: { ...moved.neck, nutSlots: moved.neck.nutSlots.map((_, index) => unknown(`neck.nutSlots[${index}]`, "length")) } };
+  return {
+    ...moved,
+    neck: {
+      ...moved.neck,
+      nutSlots: moved.neck.nutSlots.map((_, index) => unknown(`neck.nutSlots[${index}]`, "length")),
+    },
+  };
 }
 
 /** Naming a spare string puts it in the set; its number's former string becomes the spare. */
 export function restring(instrument: Instrument, set: string, doing: Doing): Instrument {
   doing.make("strings");
+  const strung: Instrument =
+    instrument.fitted?.strings === false
+      ? { ...instrument, fitted: { ...instrument.fitted, strings: true } }
+      : instrument;
   const spare = instrument.spareStrings.find((string) => string.name === set);
   const former = spare && instrument.strings.find((string) => string.number === spare.number);
-  if (!spare || !former) return instrument;
+  if (!spare || !former) return strung;
   return {
-    ...instrument,
+    ...strung,
     strings: instrument.strings.map((string) => (string === former ? spare : string)),
     spareStrings: instrument.spareStrings.map((string) => (string === spare ? former : string)),
   };

@@ -23,14 +23,25 @@ export function plugHoles(instrument: Instrument, work: Act<"plug">, doing: Doin
     const at = holes.findIndex((hole) => hole.id === place.id);
     const hole = holes[at];
     const field = `holes[${index}]`;
-    if (!hole) return refuse(doing, field, `there is no hole "${place.id}" to plug`, `Holes of the body: ${names(holes)}`);
-    if (hole.state === "plugged") refuse(doing, field, `"${place.id}" is plugged already`, "Plug it once, or drill it out first");
+    if (!hole)
+      return refuse(doing, field, `there is no hole "${place.id}" to plug`, `Holes of the body: ${names(holes)}`);
+    if (hole.state === "plugged")
+      refuse(doing, field, `"${place.id}" is plugged already`, "Plug it once, or drill it out first");
     if (valueOr(hole.diameter, 0) > work.diameter) {
-      refuse(doing, field, `a plug of ${work.diameter} mm does not fill "${place.id}" of ${valueOr(hole.diameter, 0)} mm`, "Take the next larger plug");
+      refuse(
+        doing,
+        field,
+        `a plug of ${work.diameter} mm does not fill "${place.id}" of ${valueOr(hole.diameter, 0)} mm`,
+        "Take the next larger plug",
+      );
     }
     doing.leanOn(`hole ${place.id}`);
     doing.make(`plug ${place.id}`);
-    holes[at] = { ...hole, state: "plugged", plug: { diameter: made(work.diameter, "diameter", doing), matched: true, cured: doing.cured } };
+    holes[at] = {
+      ...hole,
+      state: "plugged",
+      plug: { diameter: made(work.diameter, "diameter", doing), matched: true, cured: doing.cured },
+    };
   }
   return withHoles(instrument, holes);
 }
@@ -53,7 +64,12 @@ export function drillHoles(instrument: Instrument, work: Act<"drill">, doing: Do
     doing.make(`hole ${place.id}`);
   }
   if (work.intoPlugs && touchedPlugs === 0) {
-    refuse(doing, "intoPlugs", "no plug stands where these holes are drilled", "Plug the old holes first, or leave intoPlugs out");
+    refuse(
+      doing,
+      "intoPlugs",
+      "no plug stands where these holes are drilled",
+      "Plug the old holes first, or leave intoPlugs out",
+    );
   }
   return withHoles(instrument, holes);
 }
@@ -70,13 +86,26 @@ function placeHole(holes: readonly Hole[], hole: Hole, field: string, doing: Doi
     doing.rename(`hole ${hole.id}`, `hole ${name}`);
     return [...others, { ...before, id: name }, hole];
   }
-  const off = Math.hypot(valueOr(before.at.u, 0) - valueOr(hole.at.u, 0), valueOr(before.at.y, 0) - valueOr(hole.at.y, 0));
+  const off = Math.hypot(
+    valueOr(before.at.u, 0) - valueOr(hole.at.u, 0),
+    valueOr(before.at.y, 0) - valueOr(hole.at.y, 0),
+  );
   const [was, is] = [valueOr(before.diameter, 0), valueOr(hole.diameter, 0)];
   if (off + was / 2 > is / 2 + OVER_AIR_MM) {
-    refuse(doing, field, `"${hole.id}" is drilled already and open, ${off.toFixed(1)} mm away`, "Plug it first, or give the second hole an id of its own");
+    refuse(
+      doing,
+      field,
+      `"${hole.id}" is drilled already and open, ${off.toFixed(1)} mm away`,
+      "Plug it first, or give the second hole an id of its own",
+    );
   }
   doing.leanOn(`hole ${hole.id}`);
-  const deeper = before.depth === "through" || hole.depth === "through" ? "through" : valueOr(before.depth, 0) > valueOr(hole.depth, 0) ? before.depth : hole.depth;
+  const deeper =
+    before.depth === "through" || hole.depth === "through"
+      ? "through"
+      : valueOr(before.depth, 0) > valueOr(hole.depth, 0)
+        ? before.depth
+        : hole.depth;
   return [...others, { ...hole, purpose: before.purpose, depth: deeper }];
 }
 
@@ -87,7 +116,10 @@ function newHole(instrument: Instrument, group: string, place: DrillPlace, doing
     id: place.id,
     group,
     purpose: purposeOf(group),
-    at: { u: planned(instrument, place.u, `${place.id}.u`, doing), y: planned(instrument, place.y, `${place.id}.y`, doing) },
+    at: {
+      u: planned(instrument, place.u, `${place.id}.u`, doing),
+      y: planned(instrument, place.y, `${place.id}.y`, doing),
+    },
     diameter: made(place.diameter, `${place.id}.diameter`, doing),
     depth: through ? "through" : made(place.depth, `${place.id}.depth`, doing),
     state: "new",
@@ -101,7 +133,17 @@ function planned(instrument: Instrument, value: number, path: string, doing: Doi
   const doubt = instrument.workshop.drillingDoubt;
   if (doing.done || !doubt.known || doubt.value === 0) return place;
   const axis = path.endsWith(".u") ? "along" : "across";
-  return { ...place, doubt: [{ id: `operations.${doing.id}.drilling.${axis}`, u: doubt.value, shape: "normal", what: `${instrument.workshop.drilling}, ${axis}` }] };
+  return {
+    ...place,
+    doubt: [
+      {
+        id: `operations.${doing.id}.drilling.${axis}`,
+        u: doubt.value,
+        shape: "normal",
+        what: `${instrument.workshop.drilling}, ${axis}`,
+      },
+    ],
+  };
 }
 
 function purposeOf(group: string): HolePurpose {
@@ -116,14 +158,27 @@ function purposeOf(group: string): HolePurpose {
 function requireWood(instrument: Instrument, place: DrillPlace, field: string, doing: Doing): void {
   const { tailEdge, cavities } = instrument.body;
   for (const [key, value] of Object.entries({ u: place.u, y: place.y, diameter: place.diameter, depth: place.depth })) {
-    if (!Number.isFinite(value)) refuse(doing, `${field}.${key}`, `must be a number of mm, got ${value}`, "Read it with the calliper or the rule");
+    if (!Number.isFinite(value))
+      refuse(doing, `${field}.${key}`, `must be a number of mm, got ${value}`, "Read it with the calliper or the rule");
   }
-  if (!(place.diameter > 0 && place.depth > 0)) refuse(doing, field, "a hole needs a diameter and a depth above 0 mm", "Write both as drilled");
+  if (!(place.diameter > 0 && place.depth > 0))
+    refuse(doing, field, "a hole needs a diameter and a depth above 0 mm", "Write both as drilled");
   if (tailEdge.known && place.u > tailEdge.value) {
-    refuse(doing, `${field}.u`, `${place.u} mm lies behind the body's tail edge at ${tailEdge.value} mm: there is no wood`, "Places are read from the end wall of the neck pocket");
+    refuse(
+      doing,
+      `${field}.u`,
+      `${place.u} mm lies behind the body's tail edge at ${tailEdge.value} mm: there is no wood`,
+      "Places are read from the end wall of the neck pocket",
+    );
   }
   const air = cavities.find((cavity) => cavity.face === "top" && standsOver(cavity, place));
-  if (air) refuse(doing, field, `"${place.id}" lies over the cavity "${air.id}": there is no wood`, "Check u and y of the hole and of the cavity");
+  if (air)
+    refuse(
+      doing,
+      field,
+      `"${place.id}" lies over the cavity "${air.id}": there is no wood`,
+      "Check u and y of the hole and of the cavity",
+    );
 }
 
 /** The whole hole inside the cavity's outline (ears left out). */
@@ -145,10 +200,26 @@ function overlaps(plugged: Hole, place: DrillPlace): boolean {
 
 export function rout(instrument: Instrument, work: Act<"rout">, doing: Doing): Instrument {
   const cavity = instrument.body.cavities.find((one) => one.id === work.cavity);
-  if (!cavity) return refuse(doing, "cavity", `there is no cavity "${work.cavity}"`, `Cavities of the body: ${names(instrument.body.cavities)}`);
-  const by = { length: requireSize(work.lengthBy, "lengthBy", doing), width: requireSize(work.widthBy, "widthBy", doing), depth: requireSize(work.depthBy, "depthBy", doing) };
+  if (!cavity)
+    return refuse(
+      doing,
+      "cavity",
+      `there is no cavity "${work.cavity}"`,
+      `Cavities of the body: ${names(instrument.body.cavities)}`,
+    );
+  const by = {
+    length: requireSize(work.lengthBy, "lengthBy", doing),
+    width: requireSize(work.widthBy, "widthBy", doing),
+    depth: requireSize(work.depthBy, "depthBy", doing),
+  };
   const ears = /\bears?\b/.test(work.what);
-  if (ears && !cavity.ears) refuse(doing, "what", `the cavity "${work.cavity}" has no ears`, "Say which part is routed, or enter the ears as found");
+  if (ears && !cavity.ears)
+    refuse(
+      doing,
+      "what",
+      `the cavity "${work.cavity}" has no ears`,
+      "Say which part is routed, or enter the ears as found",
+    );
   const grow = <Shape extends { length: Quantity; width: Quantity; depth: Quantity }>(shape: Shape): Shape => ({
     ...shape,
     length: grown(shape.length, by.length, doing),
@@ -159,10 +230,18 @@ export function rout(instrument: Instrument, work: Act<"rout">, doing: Doing): I
   const deepest = valueOr((ears && after.ears ? after.ears : after).depth, 0);
   const { thickness } = instrument.body;
   if (thickness.known && deepest >= thickness.value) {
-    refuse(doing, "depthBy", `a depth of ${deepest.toFixed(1)} mm leaves nothing of a body of ${thickness.value} mm`, "Check the depth before and after");
+    refuse(
+      doing,
+      "depthBy",
+      `a depth of ${deepest.toFixed(1)} mm leaves nothing of a body of ${thickness.value} mm`,
+      "Check the depth before and after",
+    );
   }
   doing.make(`cavity ${work.cavity}`);
-  return { ...instrument, body: { ...instrument.body, cavities: instrument.body.cavities.map((one) => (one === cavity ? after : one)) } };
+  return {
+    ...instrument,
+    body: { ...instrument.body, cavities: instrument.body.cavities.map((one) => (one === cavity ? after : one)) },
+  };
 }
 
 function withHoles(instrument: Instrument, holes: readonly Hole[]): Instrument {

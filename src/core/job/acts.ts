@@ -32,7 +32,13 @@ export function applyWork(instrument: Instrument, work: Work, doing: Doing): Ins
       return openNutSlots(instrument, work, doing);
     case "insulate":
     case "bare contact":
-      return { ...instrument, treated: [...(instrument.treated ?? []), { where: work.where, how: work.act === "insulate" ? "insulated" : "bare" }] };
+      return {
+        ...instrument,
+        treated: [
+          ...(instrument.treated ?? []),
+          { where: work.where, how: work.act === "insulate" ? "insulated" : "bare" },
+        ],
+      };
     case "take off":
       return movePart(instrument, work.part, false, doing);
     case "fit":

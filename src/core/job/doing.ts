@@ -36,7 +36,8 @@ export function refuse(doing: Doing, field: string, problem: string, remedy: str
 }
 
 export function requireSize(value: number, field: string, doing: Doing): number {
-  if (!Number.isFinite(value) || value < 0) refuse(doing, field, `must be 0 mm or more, got ${value}`, "State the size in millimetres");
+  if (!Number.isFinite(value) || value < 0)
+    refuse(doing, field, `must be 0 mm or more, got ${value}`, "State the size in millimetres");
   return value;
 }
 

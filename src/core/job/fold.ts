@@ -53,8 +53,14 @@ export function foldInstrument(asFound: Instrument, log: readonly LogEntry[], op
     const before = log.slice(0, index);
     const target = before.find((other) => other.id === entry.undoes);
     const where = `operations[${index}].undoes`;
-    if (!target) throw new InputError(where, `there is no earlier operation "${entry.undoes}"`, "Name an operation that stands above it in the log");
-    if (undone.has(target.id)) throw new InputError(where, `"${target.id}" is undone already`, "Undo the entry that undid it to bring it back");
+    if (!target)
+      throw new InputError(
+        where,
+        `there is no earlier operation "${entry.undoes}"`,
+        "Name an operation that stands above it in the log",
+      );
+    if (undone.has(target.id))
+      throw new InputError(where, `"${target.id}" is undone already`, "Undo the entry that undid it to bring it back");
     if (isUndo(target)) undone.delete(target.undoes);
     else refuseIfStoodOn(asFound, liveOf(before, undone), target, where, options);
     undone.add(target.id);
@@ -68,10 +74,14 @@ export function foldInstrument(asFound: Instrument, log: readonly LogEntry[], op
  *
  * @param reading its subject, and the operation after which it was taken (undefined: as found)
  */
-export function voidOf(reading: { readonly subject: string; readonly after?: string | undefined }, folded: Pick<Folded, "voided" | "applied">): Voided | undefined {
+export function voidOf(
+  reading: { readonly subject: string; readonly after?: string | undefined },
+  folded: Pick<Folded, "voided" | "applied">,
+): Voided | undefined {
   const { subject, after } = reading;
   const taken = after === undefined ? -1 : folded.applied.indexOf(after);
-  if (after !== undefined && taken < 0) return { subject, by: after, why: `it was read after "${after}", which was undone` };
+  if (after !== undefined && taken < 0)
+    return { subject, by: after, why: `it was read after "${after}", which was undone` };
   return folded.voided.find((rule) => folded.applied.indexOf(rule.by) > taken && covers(rule.subject, subject));
 }
 
@@ -115,17 +125,30 @@ function run(asFound: Instrument, live: readonly Operation[], options: FoldOptio
 }
 
 /** A planned plug counts as cured, since the plan waits for it; a plug that was done has to have had its time. */
-function isCured(operation: Operation, later: readonly Operation[], live: readonly Operation[], options: FoldOptions): boolean {
+function isCured(
+  operation: Operation,
+  later: readonly Operation[],
+  live: readonly Operation[],
+  options: FoldOptions,
+): boolean {
   if (operation.doneAt === undefined) return true;
   const need = options.glueCureMinutes ?? GLUE_CURE_MINUTES;
   const glued = minutesOf(operation.doneAt, `operations.${operation.id}.doneAt`);
   if (options.at !== undefined) return minutesOf(options.at, "at") - glued >= need;
   if (later.some((other) => other.doneAt === undefined)) return true;
-  const times = live.flatMap((other) => (other.doneAt === undefined ? [] : [minutesOf(other.doneAt, `operations.${other.id}.doneAt`)]));
+  const times = live.flatMap((other) =>
+    other.doneAt === undefined ? [] : [minutesOf(other.doneAt, `operations.${other.id}.doneAt`)],
+  );
   return Math.max(...times) - glued >= need;
 }
 
-function refuseIfStoodOn(asFound: Instrument, live: readonly Operation[], target: Operation, where: string, options: FoldOptions): void {
+function refuseIfStoodOn(
+  asFound: Instrument,
+  live: readonly Operation[],
+  target: Operation,
+  where: string,
+  options: FoldOptions,
+): void {
   for (const [id, leans] of run(asFound, live, options).leans) {
     const thing = leans.get(target.id);
     if (thing === undefined) continue;
@@ -145,7 +168,12 @@ function requireDistinctIds(log: readonly LogEntry[]): void {
   const seen = new Map<string, number>();
   for (const [index, { id }] of log.entries()) {
     const before = seen.get(id);
-    if (before !== undefined) throw new InputError(`operations[${index}].id`, `"${id}" is the id of operations[${before}] too`, "Give each entry an id of its own");
+    if (before !== undefined)
+      throw new InputError(
+        `operations[${index}].id`,
+        `"${id}" is the id of operations[${before}] too`,
+        "Give each entry an id of its own",
+      );
     seen.set(id, index);
   }
 }

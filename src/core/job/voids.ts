@@ -18,12 +18,14 @@ const PITCH = "strings.*.cents";
 const ACTION = "strings.*.action";
 
 /** Parts whose wires are moved with them, by the first word of their name. */
-const ELECTRIC = /^(pickup|control|pot|switch|lever|jack|wiring|battery)/;
+const ELECTRIC = /^(electrics|pickup|control|pot|switch|lever|jack|wiring|battery)/;
 
 /** What one act makes void. Empty: every reading stands. */
 export function voidsOf(work: Work): readonly VoidRule[] {
   // Readings of the finished set-up are kept apart from the values the sums use; what moves one moves the other.
-  return rulesOf(work).flatMap((rule) => (/^(neck\.relief|strings\.)/.test(rule.subject) ? [rule, { ...rule, subject: `asLeft.${rule.subject}` }] : [rule]));
+  return rulesOf(work).flatMap((rule) =>
+    /^(neck\.relief|strings\.)/.test(rule.subject) ? [rule, { ...rule, subject: `asLeft.${rule.subject}` }] : [rule],
+  );
 }
 
 function rulesOf(work: Work): readonly VoidRule[] {
@@ -64,19 +66,40 @@ function rulesOf(work: Work): readonly VoidRule[] {
 
 function movedPart(part: string): readonly VoidRule[] {
   if (/^neck/.test(part)) {
-    return [...tilted("the neck was moved in its pocket"), { subject: "neck.relief", why: "the strings were off and the neck moved" }, { subject: "neck.heelGap", why: "the neck was moved in its pocket" }];
+    return [
+      ...tilted("the neck was moved in its pocket"),
+      { subject: "neck.relief", why: "the strings were off and the neck moved" },
+      { subject: "neck.heelGap", why: "the neck was moved in its pocket" },
+    ];
   }
   if (/^(bridge|tailpiece|nut)/.test(part)) {
-    return [{ subject: ACTION, why: `the ${part} was moved` }, { subject: "strings.*.height", why: `the ${part} was moved` }, { subject: PITCH, why: `the ${part} was moved` }];
+    return [
+      { subject: ACTION, why: `the ${part} was moved` },
+      { subject: "strings.*.height", why: `the ${part} was moved` },
+      { subject: PITCH, why: `the ${part} was moved` },
+    ];
   }
   if (/^(tuner|strings)/.test(part)) return newPull("the strings were off");
-  if (ELECTRIC.test(part)) return [{ subject: "ohms", why: `the wires of ${part} were moved` }, { subject: "tap", why: `the wires of ${part} were moved` }];
+  if (ELECTRIC.test(part))
+    return [
+      { subject: "ohms", why: `the wires of ${part} were moved` },
+      { subject: "tap", why: `the wires of ${part} were moved` },
+    ];
   return [];
 }
 
 function tilted(why: string): readonly VoidRule[] {
   // The old neck's line, scaleLine.old, is history and stands.
-  const moved = ["neck.plane", "neck.straightedge", "scaleLine.u", "scaleLine.x", "scaleLine.read", ACTION, "strings.*.height", PITCH];
+  const moved = [
+    "neck.plane",
+    "neck.straightedge",
+    "scaleLine.u",
+    "scaleLine.x",
+    "scaleLine.read",
+    ACTION,
+    "strings.*.height",
+    PITCH,
+  ];
   return moved.map((subject) => ({ subject, why }));
 }
 
@@ -87,7 +110,11 @@ function newPull(why: string): readonly VoidRule[] {
 /** The act's own place: its old figures must not outlive it. */
 function bored(where: string, fields: readonly string[], why: string): readonly VoidRule[] {
   const id = where.replace(/^controls?\./, "");
-  const place = /^(tuner|headstock)/.test(id) ? "headstock" : /^(controls|pots)$/.test(id) ? "controls.*" : `controls.${id}`;
+  const place = /^(tuner|headstock)/.test(id)
+    ? "headstock"
+    : /^(controls|pots)$/.test(id)
+      ? "controls.*"
+      : `controls.${id}`;
   return fields.map((field) => ({ subject: `${place}.${field}`, why }));
 }
 

@@ -10,7 +10,7 @@ export type Work =
   | { readonly act: "plug"; readonly holes: readonly PlugPlace[]; readonly diameter: number; readonly cause: string }
   /** Drill one set of new holes; the stop is set to `depth`. */
   | { readonly act: "drill"; readonly group: string; readonly holes: readonly DrillPlace[]; readonly intoPlugs: boolean }
-  /** Enlarge a rout: `grow` states how much at each end or side. */
+  /** Enlarge a rout. Growth of the whole length, width and depth: half of the first two at each end or side. */
   | { readonly act: "rout"; readonly cavity: string; readonly what: string; readonly lengthBy: number; readonly widthBy: number; readonly depthBy: number }
   /** Open a round hole to a larger diameter by reamer or step bit. */
   | { readonly act: "ream"; readonly where: string; readonly count: number; readonly from: number; readonly to: number }

@@ -2,7 +2,17 @@
  * A small instrument made by hand, for tests of folds and plans: the six-string demo's body, bridge, controls and
  * strings with exact values (its invented figures; no doubt unless a test adds it).
  */
-import type { BridgePiece, Cavity, Control, Hole, Instrument, Pickup, SetbackEvidence, StringData, Tuners } from "../../../src/core/job/instrument.ts";
+import type {
+  BridgePiece,
+  Cavity,
+  Control,
+  Hole,
+  Instrument,
+  Pickup,
+  SetbackEvidence,
+  StringData,
+  Tuners,
+} from "../../../src/core/job/instrument.ts";
 import { exact, type Kind, type Quantity, unknown } from "../../../src/core/quantity/index.ts";
 
 export function q(value: number, path = "fixture", kind: Kind = "length"): Quantity {
@@ -116,10 +126,22 @@ function string(number: number, note: string, gauge: number, wound: boolean, act
 function bridgePiece(): BridgePiece {
   return {
     id: "plate",
+    side: q(0),
     length: q(44),
     width: q(82),
-    saddles: [1, 2, 3, 4, 5, 6].map((number) => ({ string: number, from: q(number < 4 ? 11.5 : 13), to: q(number < 4 ? 16 : 18), q: q(26.25 - 10.5 * (number - 1)) })),
-    screws: [-21, -10.5, 0, 10.5, 21].map((across) => ({ p: q(34), q: q(across), thread: q(3), pilot: q(2.5), depth: q(24) })),
+    saddles: [1, 2, 3, 4, 5, 6].map((number) => ({
+      string: number,
+      from: q(number < 4 ? 11.5 : 13),
+      to: q(number < 4 ? 16 : 18),
+      q: q(26.25 - 10.5 * (number - 1)),
+    })),
+    screws: [-21, -10.5, 0, 10.5, 21].map((across) => ({
+      p: q(34),
+      q: q(across),
+      thread: q(3),
+      pilot: q(2.5),
+      depth: q(24),
+    })),
     stringHoles: [],
   };
 }
@@ -182,15 +204,28 @@ const BASE: Instrument = {
     tailEdge: q(330),
     holes: [
       ...[-20, -10, 0, 10, 20].map((y, index) => hole(`old-screws#${index + 1}`, 201.5, y, 3.2)),
-      ...[-26, -15.6, -5.2, 5.2, 15.6, 26].map((y, index): Hole => ({ ...hole(`old-through#${index + 1}`, 193, y, 5, "through"), purpose: "string-through" })),
+      ...[-26, -15.6, -5.2, 5.2, 15.6, 26].map(
+        (y, index): Hole => ({ ...hole(`old-through#${index + 1}`, 193, y, 5, "through"), purpose: "string-through" }),
+      ),
     ],
     channels: [],
-    cavities: [cavity("neck", 22, 72, 41, [92, 15, 24]), cavity("middle", 88, 71.5, 20, [87, 9, 24]), cavity("bridge", 146, 72, 41, [88, 12, 21])],
+    cavities: [
+      cavity("neck", 22, 72, 41, [92, 15, 24]),
+      cavity("middle", 88, 71.5, 20, [87, 9, 24]),
+      cavity("bridge", 146, 72, 41, [88, 12, 21]),
+    ],
     groundWire: { u: q(190), y: q(-12) },
     neckScrews: [],
   },
   scaleLine: { read: [q(182, "scaleLine.u")], old: q(178) },
-  strings: [string(1, "B3", 0.33, false, 1.8), string(2, "F#3", 0.457, false, 1.88), string(3, "D3", 0.61, false, 1.96), string(4, "A2", 0.914, true, 2.04), string(5, "E2", 1.219, true, 2.12), string(6, "B1", 1.575, true, 2.2)],
+  strings: [
+    string(1, "B3", 0.33, false, 1.8),
+    string(2, "F#3", 0.457, false, 1.88),
+    string(3, "D3", 0.61, false, 1.96),
+    string(4, "A2", 0.914, true, 2.04),
+    string(5, "E2", 1.219, true, 2.12),
+    string(6, "B1", 1.575, true, 2.2),
+  ],
   spareStrings: [string(3, "D3", 0.66, true, 1.96)],
   windingLength: none(),
   shim: none("shim"),
@@ -231,6 +266,7 @@ const BASE: Instrument = {
   strapButtons: [],
   masses: [],
   strapButtonX: none(),
+  evidence: {},
   limits: {
     saddleReserve: q(0.5),
     pickupClearance: q(0.5),

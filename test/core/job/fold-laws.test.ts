@@ -13,16 +13,48 @@ const found = makeInstrument();
 const through = (id: string) => id.startsWith("old-through");
 
 const work: fc.Arbitrary<Work> = fc.oneof(
-  fc.constantFrom(...found.body.holes.map((hole) => hole.id)).map((id): Work => ({ act: "plug", holes: [{ id, u: 0, y: 0, diameter: 3, depth: 20 }], diameter: through(id) ? 8 : 6, cause: "" })),
+  fc.constantFrom(...found.body.holes.map((hole) => hole.id)).map(
+    (id): Work => ({
+      act: "plug",
+      holes: [{ id, u: 0, y: 0, diameter: 3, depth: 20 }],
+      diameter: through(id) ? 8 : 6,
+      cause: "",
+    }),
+  ),
   fc
-    .record({ number: fc.integer({ min: 1, max: 4 }), u: fc.double({ min: 185, max: 215, noNaN: true }), y: fc.double({ min: -24, max: 24, noNaN: true }), intoPlugs: fc.boolean() })
-    .map(({ number, u, y, intoPlugs }): Work => ({ act: "drill", group: "bridge-screws", holes: [{ id: `bridge-screws#${number}`, u, y, diameter: 2.5, thread: 3, depth: 24 }], intoPlugs })),
-  fc.integer({ min: 1, max: 4 }).map((number): Work => ({ act: "plug", holes: [{ id: `bridge-screws#${number}`, u: 0, y: 0, diameter: 3, depth: 20 }], diameter: 6, cause: "" })),
+    .record({
+      number: fc.integer({ min: 1, max: 4 }),
+      u: fc.double({ min: 185, max: 215, noNaN: true }),
+      y: fc.double({ min: -24, max: 24, noNaN: true }),
+      intoPlugs: fc.boolean(),
+    })
+    .map(
+      ({ number, u, y, intoPlugs }): Work => ({
+        act: "drill",
+        group: "bridge-screws",
+        holes: [{ id: `bridge-screws#${number}`, u, y, diameter: 2.5, thread: 3, depth: 24 }],
+        intoPlugs,
+      }),
+    ),
+  fc.integer({ min: 1, max: 4 }).map(
+    (number): Work => ({
+      act: "plug",
+      holes: [{ id: `bridge-screws#${number}`, u: 0, y: 0, diameter: 3, depth: 20 }],
+      diameter: 6,
+      cause: "",
+    }),
+  ),
   fc.constantFrom("volume", "treble-cut").map((where): Work => ({ act: "spot-face", where, depth: 1, leaves: 0 })),
   fc.constantFrom(8.3, 8.6).map((to): Work => ({ act: "ream", where: "volume", count: 1, from: to - 0.3, to })),
-  fc.double({ min: 0, max: 2, noNaN: true }).map((thickness): Work => ({ act: "shim", thickness, length: 76, angleDegrees: 0 })),
-  fc.constantFrom("neck", "bridge").chain((part) => fc.constantFrom<Work>({ act: "take off", part }, { act: "fit", part })),
-  fc.constantFrom("neck", "middle").map((cavity): Work => ({ act: "rout", cavity, what: "ears", lengthBy: 1, widthBy: 0.5, depthBy: 0 })),
+  fc
+    .double({ min: 0, max: 2, noNaN: true })
+    .map((thickness): Work => ({ act: "shim", thickness, length: 76, angleDegrees: 0 })),
+  fc
+    .constantFrom("neck", "bridge")
+    .chain((part) => fc.constantFrom<Work>({ act: "take off", part }, { act: "fit", part })),
+  fc
+    .constantFrom("neck", "middle")
+    .map((cavity): Work => ({ act: "rout", cavity, what: "ears", lengthBy: 1, widthBy: 0.5, depthBy: 0 })),
 );
 
 /** Random works turned into a log that holds: a work that is refused where it stands is left out. */
@@ -112,10 +144,42 @@ describe("laws of the fold", () => {
 
   it("[ST9] independent acts give the same instrument in any order", () => {
     const acts: LogEntry[] = [
-      { id: "plug-1", work: { act: "plug", holes: [{ id: "old-screws#1", u: 0, y: 0, diameter: 3, depth: 20 }], diameter: 6, cause: "" } },
-      { id: "plug-2", work: { act: "plug", holes: [{ id: "old-screws#2", u: 0, y: 0, diameter: 3, depth: 20 }], diameter: 6, cause: "" } },
-      { id: "ground", work: { act: "drill", group: "wire", holes: [{ id: "wire", u: 230, y: -10, diameter: 3, thread: 0, depth: 30 }], intoPlugs: false } },
-      { id: "posts", work: { act: "drill", group: "posts", holes: [{ id: "post#1", u: 225, y: 30, diameter: 8, thread: 0, depth: 20 }], intoPlugs: false } },
+      {
+        id: "plug-1",
+        work: {
+          act: "plug",
+          holes: [{ id: "old-screws#1", u: 0, y: 0, diameter: 3, depth: 20 }],
+          diameter: 6,
+          cause: "",
+        },
+      },
+      {
+        id: "plug-2",
+        work: {
+          act: "plug",
+          holes: [{ id: "old-screws#2", u: 0, y: 0, diameter: 3, depth: 20 }],
+          diameter: 6,
+          cause: "",
+        },
+      },
+      {
+        id: "ground",
+        work: {
+          act: "drill",
+          group: "wire",
+          holes: [{ id: "wire", u: 230, y: -10, diameter: 3, thread: 0, depth: 30 }],
+          intoPlugs: false,
+        },
+      },
+      {
+        id: "posts",
+        work: {
+          act: "drill",
+          group: "posts",
+          holes: [{ id: "post#1", u: 225, y: 30, diameter: 8, thread: 0, depth: 20 }],
+          intoPlugs: false,
+        },
+      },
       { id: "ears", work: { act: "rout", cavity: "bridge", what: "ears", lengthBy: 2, widthBy: 2.5, depthBy: 0 } },
       { id: "face", work: { act: "spot-face", where: "volume", depth: 2, leaves: 5 } },
       { id: "ream", work: { act: "ream", where: "volume", count: 1, from: 8, to: 9.6 } },
@@ -137,5 +201,8 @@ describe("laws of the fold", () => {
 
 /** Holes without their order: a fold taken up again counts the holes drilled before as found. */
 function holeSet(instrument: Instrument): unknown {
-  return { ...instrument, body: { ...instrument.body, holes: Object.fromEntries(instrument.body.holes.map((hole) => [hole.id, hole])) } };
+  return {
+    ...instrument,
+    body: { ...instrument.body, holes: Object.fromEntries(instrument.body.holes.map((hole) => [hole.id, hole])) },
+  };
 }

@@ -25,15 +25,39 @@ describe("voidsOf", () => {
   const shim: Work = { act: "shim", thickness: 1, length: 76, angleDegrees: 0.5 };
   const drill: Work = { act: "drill", group: "g", holes: [], intoPlugs: false };
   it.each<[Work, string[], string[]]>([
-    [shim, ["neck.plane.heelThickness", "strings.1.action", "scaleLine.u", "strings.1.cents"], ["neck.relief", "neck.nutToFret12", "body.tailEdge", "ohms.1"]],
-    [{ act: "nut slots", widths: [] }, ["strings.2.nutHeight", "strings.2.cents", "neck.nutSlots[1]"], ["strings.2.action", "neck.relief"]],
-    [{ act: "restring", set: "new" }, ["neck.relief", "strings.6.cents", "strings.6.action", "strings.6.tension"], ["scaleLine.u", "neck.nutSlots[1]"]],
+    [
+      shim,
+      ["neck.plane.heelThickness", "strings.1.action", "scaleLine.u", "strings.1.cents"],
+      ["neck.relief", "neck.nutToFret12", "body.tailEdge", "ohms.1"],
+    ],
+    [
+      { act: "nut slots", widths: [] },
+      ["strings.2.nutHeight", "strings.2.cents", "neck.nutSlots[1]"],
+      ["strings.2.action", "neck.relief"],
+    ],
+    [
+      { act: "restring", set: "new" },
+      ["neck.relief", "strings.6.cents", "strings.6.action", "strings.6.tension"],
+      ["scaleLine.u", "neck.nutSlots[1]"],
+    ],
     [{ act: "take off", part: "neck" }, ["scaleLine.u", "neck.relief", "neck.heelGap"], ["neck.nutToFret12", "ohms.1"]],
     [{ act: "fit", part: "pickup.neck" }, ["ohms.1"], ["neck.relief", "scaleLine.u"]],
-    [{ act: "ream", where: "volume", count: 1, from: 8, to: 9.6 }, ["controls.volume.hole"], ["controls.volume.wood", "controls.tone.hole"]],
+    [
+      { act: "ream", where: "volume", count: 1, from: 8, to: 9.6 },
+      ["controls.volume.hole"],
+      ["controls.volume.wood", "controls.tone.hole"],
+    ],
     [{ act: "ream", where: "tuners", count: 6, from: 8.8, to: 10 }, ["headstock.hole"], ["headstock.thickness"]],
-    [{ act: "spot-face", where: "control.volume", depth: 1, leaves: 5 }, ["controls.volume.wood", "controls.volume.freeDepth"], ["controls.volume.hole"]],
-    [{ act: "rout", cavity: "neck", what: "", lengthBy: 1, widthBy: 0, depthBy: 0 }, ["body.cavities.neck.length"], ["body.cavities.middle.length"]],
+    [
+      { act: "spot-face", where: "control.volume", depth: 1, leaves: 5 },
+      ["controls.volume.wood", "controls.volume.freeDepth"],
+      ["controls.volume.hole"],
+    ],
+    [
+      { act: "rout", cavity: "neck", what: "", lengthBy: 1, widthBy: 0, depthBy: 0 },
+      ["body.cavities.neck.length"],
+      ["body.cavities.middle.length"],
+    ],
     [drill, [], ["scaleLine.u", "neck.relief", "strings.1.cents", "ohms.1", "body.holes.old-screws.u"]],
   ])("[ST6] %j", (work, gone, stay) => {
     for (const subject of gone) expect(voids(work, subject), subject).toBe(true);
@@ -52,6 +76,9 @@ describe("voidsOf", () => {
     expect(voidOf({ subject: "strings.1.cents", after: "two" }, folded)).toBeUndefined();
     const undone = foldInstrument(found, [...log, { id: "three", undoes: "two" }]);
     expect(voidOf({ subject: "neck.relief" }, undone)).toBeUndefined();
-    expect(voidOf({ subject: "neck.relief", after: "two" }, undone)).toMatchObject({ by: "two", why: expect.stringContaining("undone") });
+    expect(voidOf({ subject: "neck.relief", after: "two" }, undone)).toMatchObject({
+      by: "two",
+      why: expect.stringContaining("undone"),
+    });
   });
 });

@@ -19,14 +19,34 @@ describe("parseJob", () => {
   it.each([
     ["no mapping", [], /^job file: /],
     ["no versions", { instrument: {} }, /^fettle: is missing/],
-    ["a version that is no number", { ...least, fettle: { instrument: "one" } }, /^fettle\.instrument: must be a whole number/],
+    [
+      "a version that is no number",
+      { ...least, fettle: { instrument: "one" } },
+      /^fettle\.instrument: must be a whole number/,
+    ],
     ["no instrument", { fettle: { job: 1 }, job: {} }, /^instrument: is missing/],
     ["a misspelt section", { ...least, instrumnt: {} }, /^instrumnt: is not a section/],
-    ["a misspelt key", { ...least, instrument: { ...least.instrument, nekc: {} } }, /^instrument\.nekc: is not a key.*Check its spelling/],
-    ["a misspelt key deep down", { ...least, instrument: { ...least.instrument, neck: { scaleLenght: 648 } } }, /^instrument\.neck\.scaleLenght: is not a key.*648/],
+    [
+      "a misspelt key",
+      { ...least, instrument: { ...least.instrument, nekc: {} } },
+      /^instrument\.nekc: is not a key.*Check its spelling/,
+    ],
+    [
+      "a misspelt key deep down",
+      { ...least, instrument: { ...least.instrument, neck: { scaleLenght: 648 } } },
+      /^instrument\.neck\.scaleLenght: is not a key.*648/,
+    ],
     ["a wrong kind", { ...least, instrument: { kind: "banjo", strings: 6 } }, /^instrument\.kind: cannot be "banjo"/],
-    ["too many strings", { ...least, instrument: { kind: "guitar", strings: 14 } }, /^instrument\.strings: cannot be 14/],
-    ["a list where a length belongs", { ...least, instrument: { ...least.instrument, body: { thickness: [1] } } }, /^instrument\.body\.thickness: cannot be a list of 1/],
+    [
+      "too many strings",
+      { ...least, instrument: { kind: "guitar", strings: 14 } },
+      /^instrument\.strings: cannot be 14/,
+    ],
+    [
+      "a list where a length belongs",
+      { ...least, instrument: { ...least.instrument, body: { thickness: [1] } } },
+      /^instrument\.body\.thickness: cannot be a list of 1/,
+    ],
   ])("refuses %s and names the path", (_, data, message) => {
     expect(() => parseJob(data)).toThrow(message);
   });
@@ -34,7 +54,9 @@ describe("parseJob", () => {
   it("keeps a section of a newer version unread and writes it back", () => {
     const newer = { ...least, fettle: { instrument: 1, parts: 7 }, parts: { anything: [1, 2] } };
     const parsed = parseJob(newer);
-    expect(parsed.kept).toEqual([{ name: "parts", version: 7, data: { anything: [1, 2] }, why: "version 7; this program reads up to 1" }]);
+    expect(parsed.kept).toEqual([
+      { name: "parts", version: 7, data: { anything: [1, 2] }, why: "version 7; this program reads up to 1" },
+    ]);
     expect(parsed.file.parts).toBeUndefined();
     expect(jobToData(parsed)).toEqual(newer);
   });
@@ -47,12 +69,22 @@ describe("parseJob", () => {
   it("brings an older section up, one version at a time", () => {
     const upgrades = { settings: { 0: undefined as never } };
     // A made-up history: version 1 of `job` called the title "name"; the step from 1 to 2 must run before the check.
-    expect(() => parseJob({ ...least, fettle: { instrument: 1, job: 1 }, job: { name: "x" } }, upgrades)).toThrow(/^job\.name: is not a key/);
+    expect(() => parseJob({ ...least, fettle: { instrument: 1, job: 1 }, job: { name: "x" } }, upgrades)).toThrow(
+      /^job\.name: is not a key/,
+    );
   });
 
   it("writes sections and keys in one order, whatever the order read", () => {
-    const a = { fettle: { instrument: 1, job: 1 }, job: { title: "t", id: "i" }, instrument: { strings: 6, kind: "guitar" } };
-    const b = { instrument: { kind: "guitar", strings: 6 }, job: { id: "i", title: "t" }, fettle: { job: 1, instrument: 1 } };
+    const a = {
+      fettle: { instrument: 1, job: 1 },
+      job: { title: "t", id: "i" },
+      instrument: { strings: 6, kind: "guitar" },
+    };
+    const b = {
+      instrument: { kind: "guitar", strings: 6 },
+      job: { id: "i", title: "t" },
+      fettle: { job: 1, instrument: 1 },
+    };
     expect(JSON.stringify(jobToData(parseJob(a)))).toBe(JSON.stringify(jobToData(parseJob(b))));
   });
 
@@ -74,7 +106,16 @@ describe("parseJob", () => {
 
 describe("damaged files", () => {
   type Plain = { [key: string]: Plain } | Plain[] | string | number | boolean | null;
-  const junk: fc.Arbitrary<Plain> = fc.oneof(fc.constant(null), fc.integer(), fc.string({ maxLength: 12 }), fc.constant("-3 mm"), fc.constant("1e999 mm"), fc.constant([]), fc.constant({}), fc.boolean());
+  const junk: fc.Arbitrary<Plain> = fc.oneof(
+    fc.constant(null),
+    fc.integer(),
+    fc.string({ maxLength: 12 }),
+    fc.constant("-3 mm"),
+    fc.constant("1e999 mm"),
+    fc.constant([]),
+    fc.constant({}),
+    fc.boolean(),
+  );
 
   /** Replaces, deletes or renames one node somewhere in the document. */
   function damage(data: Plain, seed: number, what: Plain, way: number): Plain {
@@ -98,19 +139,24 @@ describe("damaged files", () => {
     return copy;
   }
 
-  it.each(["lowtide", "ferry"])("%s, damaged anywhere: either it still resolves or an InputError names the path", (name) => {
-    const data = read(name) as Plain;
-    fc.assert(
-      fc.property(fc.nat(100_000), junk, fc.constantFrom(0, 1, 2), (seed, what, way) => {
-        try {
-          resolveActual(parseJob(damage(data, seed, what, way)).file);
-        } catch (error) {
-          expect(error).toBeInstanceOf(InputError);
-          expect((error as InputError).where).toMatch(/^(job file|fettle|job|instrument|parts|fit|readings|operations|settings|record|body|neck|strings|[a-z]+x?)/);
-          expect((error as InputError).remedy.length).toBeGreaterThan(3);
-        }
-      }),
-      { numRuns: 400, seed: 20_26 },
-    );
-  });
+  it.each(["lowtide", "ferry"])(
+    "%s, damaged anywhere: either it still resolves or an InputError names the path",
+    (name) => {
+      const data = read(name) as Plain;
+      fc.assert(
+        fc.property(fc.nat(100_000), junk, fc.constantFrom(0, 1, 2), (seed, what, way) => {
+          try {
+            resolveActual(parseJob(damage(data, seed, what, way)).file);
+          } catch (error) {
+            expect(error).toBeInstanceOf(InputError);
+            expect((error as InputError).where).toMatch(
+              /^(job file|fettle|job|instrument|parts|fit|readings|operations|settings|record|body|neck|strings|[a-z]+x?)/,
+            );
+            expect((error as InputError).remedy.length).toBeGreaterThan(3);
+          }
+        }),
+        { numRuns: 400, seed: 20_26 },
+      );
+    },
+  );
 });

@@ -33,8 +33,17 @@ describe("examples/lowtide.yaml, as found", () => {
   });
 
   it("puts string 1 on the treble side", () => {
-    expect(instrument.neck.nutY.map(v)).toEqual([18, expect.closeTo(10.8), expect.closeTo(3.6), expect.closeTo(-3.6), expect.closeTo(-10.8), -18]);
-    expect(instrument.bridge?.pieces[0]?.saddles.map((saddle) => v(saddle.q))).toEqual([26.25, 15.75, 5.25, -5.25, -15.75, -26.25].map((q) => expect.closeTo(q)));
+    expect(instrument.neck.nutY.map(v)).toEqual([
+      18,
+      expect.closeTo(10.8),
+      expect.closeTo(3.6),
+      expect.closeTo(-3.6),
+      expect.closeTo(-10.8),
+      -18,
+    ]);
+    expect(instrument.bridge?.pieces[0]?.saddles.map((saddle) => v(saddle.q))).toEqual(
+      [26.25, 15.75, 5.25, -5.25, -15.75, -26.25].map((q) => expect.closeTo(q)),
+    );
   });
 
   it("uses the sharper of two readings and keeps both as evidence", () => {
@@ -48,8 +57,17 @@ describe("examples/lowtide.yaml, as found", () => {
   });
 
   it("reads the stepped saddle ranges and the spare third", () => {
-    expect(instrument.bridge?.pieces[0]?.saddles.map((saddle) => [v(saddle.from), v(saddle.to)])).toEqual([[11.5, 16], [11.5, 16], [11.5, 16], [13, 18], [13, 18], [13, 18]]);
-    expect(instrument.spareStrings.map((string) => [string.number, string.wound, v(string.setback.cents)])).toEqual([[3, true, 5.3]]);
+    expect(instrument.bridge?.pieces[0]?.saddles.map((saddle) => [v(saddle.from), v(saddle.to)])).toEqual([
+      [11.5, 16],
+      [11.5, 16],
+      [11.5, 16],
+      [13, 18],
+      [13, 18],
+      [13, 18],
+    ]);
+    expect(instrument.spareStrings.map((string) => [string.number, string.wound, v(string.setback.cents)])).toEqual([
+      [3, true, 5.3],
+    ]);
     expect(u(instrument.strings[2]?.setback.cents)).toBeCloseTo(0.5, 12);
   });
 });
@@ -66,12 +84,18 @@ describe("examples/ferry.yaml, as found", () => {
 
   it("has the bass side at y > 0: string 4 at +28.5 on the bridge", () => {
     expect(instrument.bassSide).toBe(1);
-    expect(instrument.bridge?.pieces[0]?.saddles.map((saddle) => v(saddle.q))).toEqual([-28.5, expect.closeTo(-9.5), expect.closeTo(9.5), 28.5]);
+    expect(instrument.bridge?.pieces[0]?.saddles.map((saddle) => v(saddle.q))).toEqual([
+      -28.5,
+      expect.closeTo(-9.5),
+      expect.closeTo(9.5),
+      28.5,
+    ]);
   });
 });
 
 describe("otherHand", () => {
-  const numbers = (value: unknown) => JSON.stringify(value, (key, inner) => (key === "u" && typeof inner === "number" ? Math.abs(inner) : inner));
+  const numbers = (value: unknown) =>
+    JSON.stringify(value, (key, inner) => (key === "u" && typeof inner === "number" ? Math.abs(inner) : inner));
 
   it.each(["lowtide", "ferry"])("twice is the identity (%s)", (name) => {
     const { instrument } = example(name);
@@ -81,7 +105,8 @@ describe("otherHand", () => {
   it("never mirrors a part: the stepped plate keeps its long saddles on its own side, under other strings", () => {
     const { instrument } = example("lowtide");
     const other = otherHand(instrument);
-    const byPlace = (saddles: readonly { q: Quantity; from: Quantity }[] | undefined) => new Map(saddles?.map((saddle) => [v(saddle.q), v(saddle.from)]));
+    const byPlace = (saddles: readonly { q: Quantity; from: Quantity }[] | undefined) =>
+      new Map(saddles?.map((saddle) => [v(saddle.q), v(saddle.from)]));
     expect(byPlace(other.bridge?.pieces[0]?.saddles)).toEqual(byPlace(instrument.bridge?.pieces[0]?.saddles));
     expect(other.bridge?.pieces[0]?.saddles.map((saddle) => v(saddle.from))).toEqual([13, 13, 13, 11.5, 11.5, 11.5]);
     expect(other.body.groundWire && v(other.body.groundWire.y)).toBe(12);
@@ -91,11 +116,18 @@ describe("otherHand", () => {
 describe("readings", () => {
   const base = (readings: unknown[], operations?: unknown[]) =>
     resolveActual(
-      parseJob({ fettle: { instrument: 1, readings: 1, operations: 1 }, instrument: { kind: "guitar", strings: 6, body: { thickness: "45 mm (data sheet)" } }, readings, ...(operations ? { operations } : {}) }).file,
+      parseJob({
+        fettle: { instrument: 1, readings: 1, operations: 1 },
+        instrument: { kind: "guitar", strings: 6, body: { thickness: "45 mm (data sheet)" } },
+        readings,
+        ...(operations ? { operations } : {}),
+      }).file,
     );
 
   it("a reading beats the data sheet", () => {
-    expect(v(base([{ id: "a", of: "body.thickness", value: "44.5 mm (calliper)" }]).instrument.body.thickness)).toBe(44.5);
+    expect(v(base([{ id: "a", of: "body.thickness", value: "44.5 mm (calliper)" }]).instrument.body.thickness)).toBe(
+      44.5,
+    );
   });
 
   it("two readings that disagree are told, and the doubt is half their difference", () => {
@@ -110,11 +142,18 @@ describe("readings", () => {
   });
 
   it("refuses a reading of nothing and suggests a path", () => {
-    expect(() => base([{ id: "a", of: "body.thicknes", value: "44 mm" }])).toThrow(/^readings\[0\]\.of: "body\.thicknes" is not a value of this job.*e\.g\. body\./);
+    expect(() => base([{ id: "a", of: "body.thicknes", value: "44 mm" }])).toThrow(
+      /^readings\[0\]\.of: "body\.thicknes" is not a value of this job.*e\.g\. body\./,
+    );
   });
 
   it("refuses two readings with one id", () => {
-    expect(() => base([{ id: "a", of: "body.thickness", value: 44 }, { id: "a", of: "body.thickness", value: 44 }])).toThrow(/^readings\[1\]\.id: "a" is already/);
+    expect(() =>
+      base([
+        { id: "a", of: "body.thickness", value: 44 },
+        { id: "a", of: "body.thickness", value: 44 },
+      ]),
+    ).toThrow(/^readings\[1\]\.id: "a" is already/);
   });
 
   it("a shim makes the plane and the line carried over void until they are read again", () => {
@@ -126,7 +165,9 @@ describe("readings", () => {
     });
     const before = resolveActual(parseJob(data([])).file);
     expect(before.voided).toMatchObject([{ reading: "line", by: "shim-1" }]);
-    const after = resolveActual(parseJob(data([{ id: "again", of: "scaleLine.u", value: "182.1 mm (transfer)", after: "shim-1" }])).file);
+    const after = resolveActual(
+      parseJob(data([{ id: "again", of: "scaleLine.u", value: "182.1 mm (transfer)", after: "shim-1" }])).file,
+    );
     expect(after.valid.map((reading) => reading.id)).toEqual(["again"]);
   });
 });

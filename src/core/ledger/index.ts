@@ -1,0 +1,24 @@
+export { createLedger } from "./memo.ts";
+export { nextReading } from "./next-reading.ts";
+export { normalArea } from "./normal.ts";
+export { sumOf } from "./sum.ts";
+export type {
+  Asking,
+  JointProblem,
+  KnownWeight,
+  Ledger,
+  Numbers,
+  Part,
+  Problem,
+  Question,
+  ReadingAdvice,
+  ReadingOption,
+  ReadingWorth,
+  SumSpec,
+  UnknownWeight,
+  Weighed,
+  WeighedMany,
+  WeighMethod,
+} from "./types.ts";
+export { jointly, weigh, weighMany } from "./weigh.ts";
+export { inWords, oddsInWords } from "./words.ts";

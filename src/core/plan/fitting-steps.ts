@@ -1,0 +1,180 @@
+/** Steps that open holes of controls and tuners, cut the lever's slot and the nut, set the shim, and the small ones. */
+import { figure, mm, say } from "../quantity/index.ts";
+import type { Work } from "../verdict/index.ts";
+import { type Draft, draft, slug, tool } from "./draft.ts";
+import { type PlannedWork, placeName } from "./merge-works.ts";
+import { forStep, opener, slotFiles } from "./tool-lines.ts";
+import type { PlanInput } from "./types.ts";
+import { plural } from "./wood-steps.ts";
+
+type Act<Name extends Work["act"]> = Extract<Work, { act: Name }>;
+
+export function reamStep(input: PlanInput, planned: PlannedWork, work: Act<"ream">): Draft {
+  const place = placeName(work.where);
+  const id = slug("ream", place);
+  const { tools, buys } = opener(input.instrument.workshop, work.from, work.to);
+  return draft(input, {
+    id,
+    kind: "ream",
+    target: /^(tuner|headstock)/.test(place) ? "tuners" : place,
+    title: say`Open ${work.count === 1 ? "the hole" : plural(work.count, "hole")} of ${place} from ${mm(work.from, 1)} to ${mm(work.to, 1)}`,
+    work,
+    permanence: "permanent",
+    cause: planned.cause,
+    pieces: work.count,
+    tools: [...tools, tool(say`calliper`), tool(say`masking tape on both faces`)],
+    instructions: [
+      say`Turn by hand, from the face first, then from behind.`,
+      say`Measure every few turns; stop when the part goes in by thumb.`,
+    ],
+    rehearsal: say`Open one hole in scrap with the same tool and try the part in it.`,
+    buys: forStep(buys, id),
+  });
+}
+
+export function spotFaceStep(input: PlanInput, planned: PlannedWork, work: Act<"spot-face">): Draft {
+  const place = placeName(work.where);
+  return draft(input, {
+    id: slug("spot-face", place),
+    kind: "spot-face",
+    target: place,
+    title: say`Thin the wood inside at ${place} by ${mm(work.depth, 1)}`,
+    work,
+    permanence: "permanent",
+    cause: planned.cause,
+    tools: [
+      tool(say`flat-bottomed cutter, wider than the washer`),
+      tool(say`stop set to ${mm(work.depth, 1)}`, { large: true }),
+    ],
+    instructions: [
+      say`Cut from inside, square to the hole.`,
+      ...(Number.isFinite(work.leaves)
+        ? [say`Leave ${mm(work.leaves, 1)} of wood: measure after the first ${mm(work.depth / 2, 1)}.`]
+        : []),
+      say`Put the part in dry: two full threads above the nut.`,
+    ],
+    rehearsal: say`Set the stop on scrap and measure the depth it gives.`,
+  });
+}
+
+export function slotStep(input: PlanInput, planned: PlannedWork, work: Act<"slot">): Draft {
+  const place = placeName(work.where);
+  return draft(input, {
+    id: slug("slot", place),
+    kind: "slot",
+    target: "lever",
+    title: say`Lengthen the slot of ${place} from ${mm(work.from, 1)} to ${mm(work.to, 1)}`,
+    work,
+    permanence: "permanent",
+    cause: planned.cause,
+    tools: [
+      tool(say`fine files, or a rotary cutter along a straight edge`),
+      ...(work.screwOffset > 0
+        ? [tool(say`screw holes ${mm(work.screwOffset)} each way from the middle`, { large: true })]
+        : []),
+    ],
+    instructions: [
+      say`Mark the middle of the slot first: take ${mm((work.to - work.from) / 2, 1)} off at each end.`,
+      ...(work.cover === "" ? [] : [say`Try the ${work.cover} on: it has to hide the old holes.`]),
+      say`Move the lever through every place before the screws go in.`,
+    ],
+    rehearsal: say`Cut the slot in a piece of card or scrap and move the lever through it.`,
+  });
+}
+
+export function shimStep(input: PlanInput, planned: PlannedWork, work: Act<"shim">): Draft {
+  return draft(input, {
+    id: "shim",
+    kind: "shim",
+    target: "neck",
+    title: say`Make a shim: ${mm(work.thickness)} at the heel's end, nothing at the mouth of the pocket`,
+    work,
+    cause: planned.cause,
+    tools: [
+      tool(say`full-length wedge of hard wood, ${mm(work.length, 0)} long`),
+      tool(say`thick end ${mm(work.thickness)}`, { large: true }),
+    ],
+    instructions: [
+      say`Cover the whole pocket: a strip at one end lets the end of the neck kink up.`,
+      say`The wedge falls by ${figure(work.angleDegrees, "°", 2)} from the heel's end.`,
+      say`Drill the screw holes through it, lay it in dry, no glue.`,
+    ],
+    buys: [
+      {
+        what: say`hard wood for a shim, ${mm(work.length, 0)} long, ${mm(work.thickness)} thick`,
+        quantity: 1,
+        steps: ["shim"],
+      },
+    ],
+  });
+}
+
+export function nutStep(input: PlanInput, planned: PlannedWork, work: Act<"nut slots">): Draft {
+  const widths = work.widths.map((width) => width.to);
+  const { tools, buys } = slotFiles(input.instrument.workshop, widths);
+  return draft(input, {
+    id: "nut-slots",
+    kind: "nut slots",
+    target: "nut",
+    title: say`Open ${plural(work.widths.length, "nut slot")}`,
+    work,
+    permanence: "permanent",
+    cause: planned.cause,
+    pieces: work.widths.length,
+    tools: [...tools, tool(say`the new strings, to try`)],
+    instructions: [
+      ...work.widths.map((width) => say`String ${width.string}: to ${mm(width.to)}.`),
+      say`Round bottom, falling toward the tuner; the string leaves the slot at the front edge.`,
+      say`Widen only: the depth is set later, at the set-up.`,
+    ],
+    buys: forStep(buys, "nut-slots"),
+  });
+}
+
+export function insulateStep(input: PlanInput, planned: PlannedWork, work: Act<"insulate">): Draft {
+  const place = placeName(work.where);
+  return draft(input, {
+    id: slug("insulate", place),
+    kind: "insulate",
+    target: place,
+    title: say`Keep ${place} off the foil`,
+    work,
+    cause: planned.cause,
+    pieces: 1,
+    tools: [tool(say`card or tape that does not conduct`)],
+    instructions: [
+      say`Line the wall where the part comes near it, a finger's width past it all round.`,
+      say`Move the part through its whole travel and look.`,
+    ],
+  });
+}
+
+export function bareContactStep(input: PlanInput, planned: PlannedWork, work: Act<"bare contact">): Draft {
+  const place = placeName(work.where);
+  return draft(input, {
+    id: slug("bare-contact", place),
+    kind: "bare contact",
+    target: "bridge",
+    title: say`Make bare metal for the string ground: ${place}`,
+    work,
+    permanence: "hidden",
+    cause: planned.cause,
+    tools: [tool(say`scraper or fine file`), tool(say`ohmmeter`)],
+    instructions: [
+      say`Scrape a spot the size of the wire's end where the part will hide it, or take a lug on a screw.`,
+      say`Touch both probes to it: near ${figure(0, "Ω", 0)}.`,
+    ],
+  });
+}
+
+export function chooseStep(input: PlanInput, planned: PlannedWork, work: Act<"choose">): Draft {
+  return draft(input, {
+    id: slug("choose", work.what),
+    kind: "choose",
+    target: work.what,
+    title: say`Decide: ${work.what}`,
+    work,
+    cause: planned.cause,
+    instructions: [say`Write down what was decided and why. Nothing is bought or cut before.`],
+  });
+}

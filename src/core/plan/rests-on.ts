@@ -1,0 +1,44 @@
+/**
+ * Which verdicts a step rests on: those that ask for it, and those about the same part whose error could not be undone.
+ *
+ * Verdict ids start with the part they are about: "bridge.window", "control.volume.bushing", "pickup.neck.ears".
+ */
+import type { Draft } from "./draft.ts";
+import type { PlanInput } from "./types.ts";
+
+/** A verdict whose wrong answer can be undone does not hold up a cut. */
+const CANNOT_BE_UNDONE = 2;
+
+export function restsOn(step: Draft, input: PlanInput): readonly string[] {
+  const stems = stemsOf(step, input);
+  const related = input.verdicts.filter(
+    (verdict) => verdict.stake >= CANNOT_BE_UNDONE && stems.some((stem) => isUnder(verdict.id, stem)),
+  );
+  return [...new Set([...step.cause, ...related.map((verdict) => verdict.id)])];
+}
+
+function stemsOf(step: Draft, input: PlanInput): readonly string[] {
+  const { pickups } = input.instrument;
+  switch (step.kind) {
+    case "drill":
+    case "fit bridge":
+      return step.target === "bridge" ? ["bridge"] : [step.target];
+    case "rout":
+      return pickups.filter((pickup) => pickup.cavityId === step.target).map((pickup) => `pickup.${pickup.id}`);
+    case "fit pickups":
+      return [`pickup.${step.target}`];
+    case "spot-face":
+    case "ream":
+    case "slot":
+    case "fit controls":
+      return step.target === "lever" || step.target === "tuners" ? [step.target] : [`control.${step.target}`];
+    case "fit tuners":
+      return ["tuners"];
+    default:
+      return [];
+  }
+}
+
+function isUnder(id: string, stem: string): boolean {
+  return id === stem || id.startsWith(`${stem}.`);
+}

@@ -1,0 +1,182 @@
+/**
+ * The bridge question in numbers: saddles, hole patterns, old holes, and what cannot be plugged, taken from the
+ * instrument. Whatever is unknown is listed, so that a question can say what to measure.
+ */
+import { type HoleLimits, type OldHole, type PatternHole, rout, type Solid, tailLine, wireChannel } from "../bridge/index.ts";
+import type { Bridge, BridgePiece, Cavity, Hole, Instrument } from "../job/index.ts";
+import type { Asking } from "../ledger/index.ts";
+import type { Known, Quantity } from "../quantity/index.ts";
+import { type ScaleFrame, scaleFrame } from "./scale-frame.ts";
+import { type Setback, setbackOf } from "./setbacks.ts";
+
+/** One saddle with everything that decides its place. */
+export interface SaddleCase {
+  readonly string: number;
+  /** Where this string's own scale ends. */
+  readonly end: Known;
+  readonly setback: Known;
+  readonly how: Setback;
+  readonly from: Known;
+  readonly to: Known;
+  readonly q: Known;
+}
+
+export interface PieceCase {
+  readonly piece: BridgePiece;
+  readonly saddles: readonly SaddleCase[];
+}
+
+export type BridgeModel =
+  | {
+      readonly known: true;
+      readonly bridge: Bridge;
+      readonly frame: Extract<ScaleFrame, { known: true }>;
+      readonly pieces: readonly PieceCase[];
+      readonly reserveMm: number;
+      /** Setback of each spare string, by its number. */
+      readonly spares: readonly { readonly string: number; readonly name: string; readonly setback: Known }[];
+      readonly turnedRoundMm: number;
+    }
+  | { readonly known: false; readonly missing: readonly Quantity[] };
+
+export function bridgeModel(asking: Asking<Instrument>): BridgeModel {
+  return asking.derive("bridge model", (inner) => computeModel(inner));
+}
+
+function computeModel(asking: Asking<Instrument>): BridgeModel {
+  const { subject } = asking;
+  const { bridge, limits } = subject;
+  if (!bridge) return { known: false, missing: [] };
+  const frame = scaleFrame(asking);
+  const missing: Quantity[] = frame.known ? [] : [...frame.missing];
+  const pieces = bridge.pieces.map((piece): PieceCase => {
+    const saddles = piece.saddles.flatMap((saddle): SaddleCase[] => {
+      const { from, to, q, string } = saddle;
+      const data = subject.strings[string - 1];
+      missing.push(...[from, to, q].filter((quantity) => !quantity.known));
+      if (!frame.known || !data || !from.known || !to.known || !q.known) return [];
+      const how = setbackOf(data, frame.scaleLengths[string - 1] as Quantity, subject.stringCount);
+      const end = frame.ends[string - 1];
+      if (!how.quantity.known || !end) return [];
+      return [{ string, end, setback: how.quantity, how, from, to, q }];
+    });
+    if (!piece.side.known) missing.push(piece.side);
+    return { piece, saddles };
+  });
+  if (!frame.known || missing.length > 0) return { known: false, missing };
+  const spares = subject.spareStrings.flatMap((string) => {
+    const { quantity } = setbackOf(string, frame.scaleLengths[string.number - 1] as Quantity, subject.stringCount);
+    return quantity.known && quantity.origin !== "assumed" ? [{ string: string.number, name: string.name || `spare string ${string.number}`, setback: quantity }] : [];
+  });
+  return {
+    known: true,
+    bridge,
+    frame,
+    pieces,
+    reserveMm: limits.saddleReserve.known ? limits.saddleReserve.value : 0.5,
+    spares,
+    turnedRoundMm: bridge.turnedRound.known ? bridge.turnedRound.value : 0,
+  };
+}
+
+export interface PatternCase {
+  readonly holes: readonly PatternHole[];
+  readonly missing: readonly Quantity[];
+}
+
+/** Screws (or posts) of a piece; string holes too if the strings are to go through the body. */
+export function patternOf(piece: BridgePiece, kind: Bridge["kind"], withStringHoles: boolean): PatternCase {
+  const missing: Quantity[] = [];
+  const holes: PatternHole[] = [];
+  piece.screws.forEach((screw, index) => {
+    const { p, q, thread, pilot, depth } = screw;
+    if (p.known && q.known && thread.known && depth.known) {
+      holes.push({ id: `${piece.id}-${kind === "two posts" ? "posts" : "screws"}#${index + 1}`, pMm: p.value, qMm: q.value, pilotMm: pilot.known ? pilot.value : thread.value, threadMm: thread.value, depthMm: depth.value, purpose: kind === "two posts" ? "other" : "screw" });
+    } else missing.push(...[p, q, thread, depth].filter((quantity) => !quantity.known));
+  });
+  if (withStringHoles) {
+    piece.stringHoles.forEach((hole, index) => {
+      const { p, q, diameter } = hole;
+      if (p.known && q.known && diameter.known) holes.push({ id: `${piece.id}-strings#${index + 1}`, pMm: p.value, qMm: q.value, pilotMm: diameter.value, threadMm: diameter.value, depthMm: "through", purpose: "other" });
+      else missing.push(...[p, q, diameter].filter((quantity) => !quantity.known));
+    });
+  }
+  return { holes, missing };
+}
+
+/** Old holes as solids need place and size; an unknown depth is taken to reach as far as the new hole. */
+export function oldHolesOf(holes: readonly Hole[]): { readonly holes: OldHole[]; readonly missing: readonly Quantity[] } {
+  const missing: Quantity[] = [];
+  const out = holes.flatMap((hole): OldHole[] => {
+    const { at, diameter, depth, plug } = hole;
+    if (!at.u.known || !at.y.known || !diameter.known) {
+      missing.push(...[at.u, at.y, diameter].filter((quantity) => !quantity.known));
+      return [];
+    }
+    const plugged = plug?.diameter.known ? { plug: { diameterMm: plug.diameter.value, matched: plug.matched, cured: plug.cured } } : {};
+    return [{ id: hole.id, uMm: at.u.value, yMm: at.y.value, diameterMm: diameter.value, depthMm: depth === "through" || !depth.known ? "through" : depth.value, ...plugged }];
+  });
+  return { holes: out, missing };
+}
+
+/** What cannot be plugged: routs, wire channels, the tail edge. Those not fully measured are named, not guessed. */
+export function obstaclesOf(instrument: Instrument): { readonly solids: Solid[]; readonly unchecked: readonly string[] } {
+  const { body } = instrument;
+  const unchecked: string[] = [];
+  const solids: Solid[] = [];
+  for (const cavity of body.cavities) {
+    const made = routOf(cavity, body.thickness);
+    if (made) solids.push(...made);
+    else unchecked.push(`the ${cavity.id} cavity`);
+  }
+  for (const channel of body.channels) {
+    const { from, to, fromDepth, toDepth, diameter } = channel;
+    if (from.u.known && from.y.known && to.u.known && to.y.known && fromDepth.known && toDepth.known && diameter.known) {
+      solids.push(
+        wireChannel({
+          id: channel.id,
+          from: { uMm: from.u.value, yMm: from.y.value, depthMm: fromDepth.value },
+          to: { uMm: to.u.value, yMm: to.y.value, depthMm: toDepth.value },
+          diameterMm: diameter.value,
+        }),
+      );
+    } else unchecked.push(`the wire channel ${channel.id}`);
+  }
+  if (body.tailEdge.known) solids.push(tailLine({ id: "the tail edge", uMm: body.tailEdge.value }));
+  return { solids, unchecked };
+}
+
+function routOf(cavity: Cavity, thickness: Quantity): Solid[] | undefined {
+  const { centre, length, width, depth, cornerRadius, angle, ears } = cavity;
+  if (!centre.u.known || !centre.y.known || !length.known || !width.known || !depth.known || !cornerRadius.known || !angle.known) return undefined;
+  if (cavity.face === "back" && !thickness.known) return undefined;
+  const deepEars = ears?.length.known && ears.width.known && ears.depth.known ? { ears: { lengthMm: ears.length.value, widthMm: ears.width.value, depthMm: ears.depth.value } } : {};
+  return rout({
+    id: `the ${cavity.id} cavity`,
+    uMm: centre.u.value,
+    yMm: centre.y.value,
+    lengthMm: length.value,
+    widthMm: width.value,
+    cornerRadiusMm: cornerRadius.value,
+    yawDegrees: -angle.value,
+    depthMm: depth.value,
+    ...(cavity.face === "back" && thickness.known ? { fromBackOfMm: thickness.value } : {}),
+    ...deepEars,
+  });
+}
+
+export function holeLimitsOf(instrument: Instrument): HoleLimits {
+  const { holeWall, plugDiameter } = instrument.limits;
+  return { wallMm: holeWall.known ? holeWall.value : 1.5, plugDiameterMm: plugDiameter.known ? plugDiameter.value : 6 };
+}
+
+/** Whether the strings are to go through the body: as decided, else only where nothing else is offered. */
+export function throughBody(bridge: Bridge): boolean {
+  if (bridge.anchor !== "unknown") return bridge.anchor === "through";
+  return bridge.topAnchor === undefined && bridge.pieces.some((piece) => piece.stringHoles.length > 0);
+}
+
+/** x (from the nut's face, along the centre line) of a place u. */
+export function xOf(frame: Extract<ScaleFrame, { known: true }>, u: number): number {
+  return u - frame.offsetMm;
+}

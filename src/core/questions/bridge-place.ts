@@ -1,0 +1,261 @@
+/** "Where must this bridge stand?": the place, how sure it is by the way of measuring and of drilling, the runner-up. */
+import type { DrillMethod, Instrument } from "../job/index.ts";
+import { type Asking, type KnownWeight, nextReading, type Problem, type ReadingOption, sumOf, weigh } from "../ledger/index.ts";
+import { figure, type Known, mm, type Phrase, say } from "../quantity/index.ts";
+import type { NextReading, Remedy, Status, Verdict } from "../verdict/index.ts";
+import { type BridgeModel, xOf } from "./bridge-model.ts";
+import { sharperReading } from "./how-to-measure.ts";
+import { chance, chanceFigure, type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { type ChanceCase, DRILL_METHODS, drillingU, placeProblem } from "./place-chance.ts";
+import { chanceCase, type PlacedPiece, type Placement, placement } from "./placement.ts";
+import type { ScaleLineCandidate } from "./scale-frame.ts";
+
+const HEAD = { id: "bridge.place", question: "Where must this bridge stand?", stake: 3 } as const;
+
+export function bridgePlaceQuestions(instrument: Instrument): InstrumentQuestion[] {
+  return instrument.bridge ? [{ id: HEAD.id, question: HEAD.question, answer }] : [];
+}
+
+type KnownPlacement = Extract<Placement, { known: true }>;
+
+/** One way of measuring with one way of drilling. */
+export interface WayOdds {
+  readonly measuring: "steel rule" | "carried over";
+  readonly drilling: DrillMethod;
+  readonly probability: number;
+}
+
+function answer(asking: Asking<Instrument>): Verdict {
+  const placed = placement(asking);
+  if (!placed.known) return measureVerdict(HEAD, placed.missing, "where the bridge must stand");
+  if (placed.missingHoles.length > 0) return measureVerdict(HEAD, placed.missingHoles, "which holes the place must clear");
+  const piece = decidingPiece(asking.subject, placed);
+  if (!piece?.pose) return noPlace(placed);
+  return placeVerdict(asking.subject, placed, piece);
+}
+
+/** The piece with the least probability: the plate itself, or the tightest unit. */
+function decidingPiece(instrument: Instrument, placed: KnownPlacement): PlacedPiece | undefined {
+  const pieces = placed.pieces.filter((piece) => piece.saddles.length > 0);
+  if (pieces.some((piece) => !piece.pose)) return undefined;
+  let worst = pieces[0];
+  let least = Number.POSITIVE_INFINITY;
+  if (pieces.length === 1) return worst;
+  for (const piece of pieces) {
+    const weighed = weigh(placeProblem(caseOf(instrument, placed, piece)));
+    if (weighed.known && weighed.probability < least) {
+      least = weighed.probability;
+      worst = piece;
+    }
+  }
+  return worst;
+}
+
+function caseOf(instrument: Instrument, placed: KnownPlacement, piece: PlacedPiece): ChanceCase {
+  return chanceCase(instrument, piece.saddles, piece.pose ?? { placeMm: 0, sideMm: 0, yawDegrees: 0 }, piece.pattern, placed.model.reserveMm, placed.scene);
+}
+
+function noPlace(placed: KnownPlacement): Verdict {
+  const why = placed.pieces.find((piece) => !piece.pose)?.why ?? say`no place will do`;
+  return makeVerdict({ ...HEAD, status: "no-go", headline: say`Nowhere as things stand: ${why}.`, probability: 0, figures: { widthMm: placed.ordered.widthMm } });
+}
+
+function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: PlacedPiece): Verdict {
+  const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
+  const now = caseOf(instrument, placed, piece);
+  const problem = placeProblem(now);
+  const weighed = weigh(problem);
+  if (!weighed.known) return measureVerdict(HEAD, weighed.missing, "where the bridge must stand");
+  const gate = instrument.limits.gateProbability.known ? instrument.limits.gateProbability.value : 0.95;
+  const odds = oddsByWay(instrument, placed, now);
+  const { status, remedies, next } = waysOut(instrument, problem, weighed, odds, gate);
+  const footing = placed.footing.words === "" ? say`` : say` ${placed.footing.words}`;
+  return makeVerdict({
+    ...HEAD,
+    status,
+    headline: say`${placeWords(placed, piece)}${footing}: ${chance(weighed.probability)} by ${instrument.workshop.drilling}.`,
+    detail: details(placed, piece, odds, instrument),
+    margin: { value: weighed.margin, unit: "mm", u: weighed.u },
+    probability: weighed.probability,
+    shares: weighed.shares,
+    remedies,
+    work: [],
+    sums: [placeSum(problem, now, weighed.margin)],
+    ...(next ? { next } : {}),
+    figures: { ...placeFigures(placed, piece), ...oddsFigures(odds), probability: weighed.probability, uScaleLineMm: uOf(placed.model.frame.best.quantity), uDrillingMm: now.drillingUMm },
+  });
+}
+
+function placeWords(placed: KnownPlacement, piece: PlacedPiece): Phrase {
+  const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
+  const fromNut = xOf(placed.model.frame, pose.placeMm);
+  const pieces = placed.pieces.filter((item) => item.saddles.length > 0).length;
+  if (pieces > 1) return say`${figure(pieces, "", 0)} units, each on its own string's line; the least sure is ${piece.piece.id.replace("-", " ")}, front edge at ${mm(pose.placeMm, 1)} (${mm(fromNut, 1)} from the nut)`;
+  const turned = pose.yawDegrees === 0 ? say`` : say`, turned ${figure(pose.yawDegrees, "°", 2)}`;
+  return say`Front edge at ${mm(pose.placeMm, 1)} behind the pocket's end wall (${mm(fromNut, 1)} from the nut)${turned}`;
+}
+
+/** Probability for each way of measuring with each way of drilling, so that the worth of a better way is seen. */
+function oddsByWay(instrument: Instrument, placed: KnownPlacement, now: ChanceCase): WayOdds[] {
+  const { frame } = placed.model;
+  const byRule = frame.candidates.find((candidate) => candidate.way !== "carried over");
+  const ways = [
+    ...(byRule ? [{ measuring: "steel rule" as const, swap: (given: ChanceCase) => measuredBy(given, frame, byRule, instrument, "steel rule") }] : []),
+    { measuring: "carried over" as const, swap: (given: ChanceCase) => carriedOver(given, frame, instrument) },
+  ];
+  return ways.flatMap(({ measuring, swap }) =>
+    DRILL_METHODS.map((drilling): WayOdds => {
+      const weighed = weigh(placeProblem({ ...swap(now), drillingUMm: drillingU(drilling), drillingWords: drilling }));
+      return { measuring, drilling, probability: weighed.known ? weighed.probability : 0 };
+    }),
+  );
+}
+
+type Frame = Extract<BridgeModel, { known: true }>["frame"];
+
+/** The same place, believed only as far as one candidate of the scale line goes. */
+function measuredBy(given: ChanceCase, frame: Frame, candidate: ScaleLineCandidate, instrument: Instrument, tool: string): ChanceCase {
+  const shift = candidate.quantity.value - frame.best.quantity.value;
+  return {
+    ...given,
+    saddles: given.saddles.map((saddle) => ({ ...saddle, end: { ...saddle.end, value: saddle.end.value + shift, doubt: candidate.quantity.doubt } })),
+    walls: given.walls.map(({ hole, old }) => ({ hole, old: { ...old, at: { ...old.at, u: evidenceBy(instrument, old.group, tool) ?? old.at.u } } })),
+  };
+}
+
+/** Story stick from the bolted neck, and the plate laid on the old holes: as read if read so, else as it would be. */
+function carriedOver(given: ChanceCase, frame: Frame, instrument: Instrument): ChanceCase {
+  const read = frame.candidates.find((candidate) => candidate.way === "carried over" && candidate.quantity.tool === "transfer");
+  const asIf: ScaleLineCandidate = read ?? {
+    ...frame.best,
+    way: "carried over",
+    quantity: { ...frame.best.quantity, doubt: [{ id: "scaleLine.transfer", u: TRANSFER_U_MM, shape: "normal", what: "scale line carried over with a story stick" }] },
+  };
+  const moved = measuredBy(given, frame, asIf, instrument, "plate laid on");
+  return read ? moved : { ...moved, walls: moved.walls.map(({ hole, old }) => ({ hole, old: { ...old, at: { ...old.at, u: sharpened(old.at.u as Known, PLATE_LAID_U_MM) } } })) };
+}
+
+const TRANSFER_U_MM = 0.15;
+const PLATE_LAID_U_MM = 0.1;
+
+function sharpened(quantity: Known, u: number): Known {
+  return quantity.known ? { ...quantity, doubt: [{ id: `${quantity.path}:as if`, u, shape: "normal", what: "plate laid on the old holes" }] } : quantity;
+}
+
+function evidenceBy(instrument: Instrument, group: string, tool: string): Known | undefined {
+  return instrument.evidence[`body.holes.${group}.u`]?.find((reading) => reading.tool === tool);
+}
+
+/** What would open the gate: a better way of drilling, a better reading, or nothing that is known. */
+function waysOut(instrument: Instrument, problem: Problem, weighed: KnownWeight, odds: readonly WayOdds[], gate: number): { status: Status; remedies: Remedy[]; next?: NextReading } {
+  const { probability } = weighed;
+  if (probability >= gate) return { status: "go", remedies: [] };
+  const current = odds.filter((way) => way.measuring === (odds.some((one) => one.measuring === "carried over") && hasTransfer(instrument) ? "carried over" : "steel rule"));
+  const better = current.filter((way) => way.probability >= gate).sort((a, b) => b.probability - a.probability)[0];
+  const both = odds.filter((way) => way.probability >= gate).sort((a, b) => b.probability - a.probability)[0];
+  const advice = nextReading(problem, readingOptions(problem, weighed), { probability: gate });
+  const remedies: Remedy[] = [];
+  if (better) remedies.push({ id: "drill-better", text: say`Drill with the ${better.drilling}: ${chance(better.probability)}`, permanence: "permanent", then: "go", probability: better.probability });
+  else if (both) remedies.push({ id: "measure-and-drill-better", text: say`Carry the scale line over with the neck bolted, and drill with the ${both.drilling}: ${chance(both.probability)}`, permanence: "permanent", then: "go", probability: both.probability });
+  if (better && !advice.reading) return { status: "rework", remedies };
+  const status: Status = better ? "rework" : both || advice.reading ? "measure" : probability <= 1 - gate ? "no-go" : "measure";
+  return { status, remedies, ...(advice.reading ? { next: advice.reading } : {}) };
+}
+
+function hasTransfer(instrument: Instrument): boolean {
+  return instrument.scaleLine.read.some((quantity) => quantity.known && quantity.tool === "transfer");
+}
+
+/** A value with less than this part of the doubt is not worth another reading. */
+const WORTH_A_READING = 0.05;
+const MOST_READINGS = 3;
+
+function readingOptions(problem: Problem, { shares }: KnownWeight): ReadingOption[] {
+  const worth = shares.filter((share) => share.share >= WORTH_A_READING).map((share) => share.path);
+  const seen = new Set<string>();
+  return Object.entries(problem.leaves)
+    .flatMap(([leaf, quantity]) => {
+      const better = sharperReading(quantity);
+      if (!better || !worth.includes(quantity.path) || seen.has(quantity.path)) return [];
+      seen.add(quantity.path);
+      return [{ leaf, ...better }];
+    })
+    .slice(0, MOST_READINGS);
+}
+
+function details(placed: KnownPlacement, piece: PlacedPiece, odds: readonly WayOdds[], instrument: Instrument): Phrase[] {
+  const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
+  const { frame } = placed.model;
+  const lines: Phrase[] = [say`Why there: ${piece.why}.`];
+  if (placed.wish && !placed.wish.kept) lines.push(wishWords(placed, pose.placeMm));
+  const fret12 = (frame.scaleLengths[0]?.value ?? 0) / 2;
+  if (!frame.multiScale) lines.push(say`Mark it ${mm(xOf(frame, pose.placeMm) - fret12, 1)} from the middle of fret 12, along the centre line of the neck.`);
+  for (const measuring of ["steel rule", "carried over"] as const) {
+    const row = odds.filter((way) => way.measuring === measuring);
+    if (row.length === 0) continue;
+    const words = measuring === "steel rule" ? "Scale line by the rule" : "Scale line carried over from the bolted neck";
+    lines.push(say`${words}: ${row.map((way) => `${way.drilling} ${chanceFigure(way.probability)}`).join(", ")}.`);
+  }
+  if (placed.unchecked.length > 0) lines.push(say`Not checked, because not fully measured: ${placed.unchecked.join(", ")}.`);
+  lines.push(say`The scale line is taken ${frame.best.words}; reserve at each end of the travel ${mm(placed.model.reserveMm, 1)}; ways of drilling by common practice (${instrument.workshop.drilling} now).`);
+  return lines;
+}
+
+function wishWords(placed: KnownPlacement, chosenMm: number): Phrase {
+  const wish = placed.wish as NonNullable<KnownPlacement["wish"]>;
+  const least = wish.judgement.leastWallNow;
+  const reach = wish.insideWindow ? say`` : say` lies outside the saddles' window, and`;
+  return say`The place first thought of, ${mm(xOf(placed.model.frame, wish.placeMm), 1)} from the nut,${reach} leaves walls down to ${mm(least?.wallMm ?? 0)}: move the plate ${mm(Math.abs(chosenMm - wish.placeMm), 1)} ${chosenMm < wish.placeMm ? "toward the neck" : "toward the tail"}.`;
+}
+
+function placeSum(problem: Problem, now: ChanceCase, margin: number) {
+  return sumOf(problem, {
+    title: "Least margin at the place",
+    formula: "min over strings and walls of: S + s − P − a − r,  b − r − (S + s − P),  √(Δu² + Δy²) − Ø/2 − Ø old/2 − wall",
+    symbols: {
+      along: { symbol: "δu", meaning: "where the piece ends up, along" },
+      across: { symbol: "δy", meaning: "where the piece ends up, across" },
+      ...Object.fromEntries(
+        now.saddles.flatMap((saddle, index) => [
+          [`end${index}`, { symbol: `S${saddle.string}`, meaning: "scale line" }],
+          [`setback${index}`, { symbol: `s${saddle.string}`, meaning: `setback of string ${saddle.string}` }],
+          [`from${index}`, { symbol: `a${saddle.string}`, meaning: `foremost contact of saddle ${saddle.string}` }],
+          [`to${index}`, { symbol: `b${saddle.string}`, meaning: `rearmost contact of saddle ${saddle.string}` }],
+        ]),
+      ),
+    },
+    constants: [
+      { symbol: "P", meaning: "front edge", value: now.pose.placeMm, unit: "mm", u: 0, origin: "rule" },
+      { symbol: "r", meaning: "reserve", value: now.reserveMm, unit: "mm", u: 0, origin: "rule" },
+      { symbol: "wall", meaning: "least wood between holes", value: now.wallMm, unit: "mm", u: 0, origin: "rule" },
+    ],
+    result: say`least margin ${mm(margin)}`,
+    source: { text: "Derived. Probability by the ledger: JCGM 101:2008 (propagation of distributions), decision at the gate after JCGM 106:2012. Ways of drilling: common practice, no source", mark: "derived" },
+  });
+}
+
+function placeFigures(placed: KnownPlacement, piece: PlacedPiece): Record<string, number> {
+  const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
+  const out: Record<string, number> = { placeMm: pose.placeMm, xMm: xOf(placed.model.frame, pose.placeMm), sideMm: pose.sideMm, yawDegrees: pose.yawDegrees, windowMinMm: piece.window.minMm, windowMaxMm: piece.window.maxMm };
+  if (piece.candidate) Object.assign(out, { plugs: piece.candidate.plugs, leastWallMm: piece.candidate.leastWallMm, saddleSpareMm: piece.candidate.saddleSpareMm });
+  if (piece.runnerUp) Object.assign(out, { runnerUpMm: piece.runnerUp.pose.placeMm, runnerUpPlugs: piece.runnerUp.plugs });
+  for (const saddle of piece.saddles) {
+    const p = saddle.end.value + saddle.setback.value - pose.placeMm;
+    Object.assign(out, { [`spareFront${saddle.string}Mm`]: p - saddle.from.value, [`spareRear${saddle.string}Mm`]: saddle.to.value - p });
+  }
+  placed.pieces.forEach((item, index) => {
+    if (item.pose && placed.pieces.length > 1) Object.assign(out, { [`piece${index + 1}PlaceMm`]: item.pose.placeMm, [`piece${index + 1}SideMm`]: item.pose.sideMm, [`piece${index + 1}YawDegrees`]: item.pose.yawDegrees });
+  });
+  return out;
+}
+
+const SHORT = { "hand drill": "HandDrill", "drill press": "DrillPress", "self-centring bit through the plate": "SelfCentring" } as const;
+
+function oddsFigures(odds: readonly WayOdds[]): Record<string, number> {
+  return Object.fromEntries(odds.map((way) => [`p${way.measuring === "steel rule" ? "Rule" : "Transfer"}${SHORT[way.drilling]}`, way.probability]));
+}
+
+function uOf(quantity: Known): number {
+  return Math.sqrt(quantity.doubt.reduce((sum, term) => sum + term.u ** 2, 0));
+}
+

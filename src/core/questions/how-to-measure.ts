@@ -1,0 +1,82 @@
+/**
+ * How each value is best read: tool, place, method, minutes. One table, so that a missing value, the weakest value of
+ * a verdict and the traveller all ask for it in the same words. Tools' doubts: see core/quantity/tools.ts.
+ * All of it common practice, no source.
+ */
+import { type Quantity, standardUncertainty, toolNamed } from "../quantity/index.ts";
+import type { NextReading } from "../verdict/index.ts";
+
+interface Way {
+  /** Path with `*` for one step; the first that fits is used. */
+  readonly path: string;
+  readonly what: string;
+  readonly tool: string;
+  readonly how: string;
+  readonly minutes: number;
+}
+
+const WAYS: readonly Way[] = [
+  { path: "scaleLine.u", what: "where the scale line falls on the body", tool: "transfer", how: "With the neck bolted and the outer strings tight, hold a story stick on the nut and fret 12, turn it end for end on fret 12, and mark the body", minutes: 10 },
+  { path: "neck.scaleLength*", what: "the scale length", tool: "steel rule", how: "Measure from the nut's face to the middle of fret 12 and double it", minutes: 3 },
+  { path: "neck.nutToFret12", what: "from the nut's face to fret 12", tool: "steel rule", how: "Lay the rule along the centre line, end on the nut's face, read at the crown of fret 12", minutes: 2 },
+  { path: "neck.fret12ToHeelEnd", what: "from fret 12 to the end of the heel", tool: "steel rule", how: "Lay the rule along the centre line, read fret 12's crown and the heel's end from one placing", minutes: 2 },
+  { path: "neck.nutToHeelEnd", what: "from the nut's face to the end of the heel", tool: "steel rule", how: "Lay the rule along the centre line of the neck", minutes: 2 },
+  { path: "neck.heelGap", what: "the gap between heel and end wall", tool: "feeler", how: "Neck bolted, slide feelers between the heel's end and the wall of the pocket", minutes: 2 },
+  { path: "neck.nutWidth", what: "the width of the nut", tool: "calliper", how: "Across the neck, at the nut", minutes: 1 },
+  { path: "neck.nutSpread", what: "the outer strings at the nut, centre to centre", tool: "calliper", how: "Outside to outside of the outer strings, less half of each gauge", minutes: 2 },
+  { path: "neck.nutY*", what: "where each string crosses the nut", tool: "calliper", how: "From the centre line to the middle of each slot", minutes: 4 },
+  { path: "neck.nutSlots*", what: "the width of a nut slot", tool: "feeler", how: "The largest feeler or string of known gauge that slides without force", minutes: 2 },
+  { path: "neck.plane.*", what: "the plane of the frets above the top", tool: "straightedge", how: "Lay a straightedge on the frets past the heel and measure down to the top at two places", minutes: 5 },
+  { path: "neck.straightedge*", what: "the plane of the frets above the top", tool: "straightedge", how: "Lay a straightedge on the frets past the heel and measure down to the top at two places", minutes: 5 },
+  { path: "neck.heelThickness", what: "the thickness of the heel", tool: "calliper", how: "Neck off: from the face of the board to the bottom of the heel", minutes: 2 },
+  { path: "neck.fretHeight", what: "the height of the frets", tool: "calliper", how: "Depth rod between two frets near the heel", minutes: 2 },
+  { path: "neck.radius*", what: "the radius of the fingerboard", tool: "radius gauge", how: "Hold gauges across the board until no light shows", minutes: 2 },
+  { path: "neck.relief", what: "the relief", tool: "feeler", how: "Outer string held at the first and last fret: the largest feeler that passes at fret 7", minutes: 2 },
+  { path: "neck.freeLength", what: "from the nut to where the neck becomes stiff", tool: "steel rule", how: "To 8 mm inside the mouth of the pocket", minutes: 1 },
+  { path: "neck.frets", what: "the number of frets", tool: "eye", how: "Count them", minutes: 1 },
+  { path: "neck.squareFret", what: "the fret that stands square to the centre line", tool: "square", how: "Hold a square along the centre line and find it", minutes: 2 },
+  { path: "body.thickness", what: "the thickness of the body", tool: "calliper", how: "At the edge near the bridge, finish included", minutes: 1 },
+  { path: "body.pocket.*", what: "the neck pocket", tool: "calliper", how: "Neck off: depth rod from the top, length and width inside to inside", minutes: 3 },
+  { path: "body.holes.*.u", what: "how far back the old holes stand", tool: "plate laid on", how: "Lay the old plate back on its holes and read its edge; else a rule from the end wall to the hole's near and far edge, halved", minutes: 4 },
+  { path: "body.holes.*.y*", what: "how far the old holes stand from the centre line", tool: "calliper", how: "From the drawn centre line to the hole's near and far edge, halved", minutes: 3 },
+  { path: "body.holes.*.diameter", what: "the diameter of the old holes", tool: "drill shank", how: "The largest drill shank that goes in without force", minutes: 2 },
+  { path: "body.holes.*.depth", what: "the depth of the old holes", tool: "calliper", how: "Depth rod into the hole", minutes: 2 },
+  { path: "body.cavities.*", what: "the cavity", tool: "calliper", how: "Inside jaws for length and width, depth rod for depth", minutes: 3 },
+  { path: "body.specificGravity", what: "the wood's specific gravity", tool: "scale", how: "Weigh an offcut and divide by its volume in water's weight; else name the wood", minutes: 5 },
+  { path: "controls.*.wood", what: "the thickness of the wood at that hole", tool: "calliper", how: "Depth rod through the hole against a flat piece held inside", minutes: 2 },
+  { path: "controls.*.hole", what: "the hole's diameter", tool: "calliper", how: "Inside jaws, two ways across", minutes: 1 },
+  { path: "controls.*.freeDepth", what: "the free depth below the top", tool: "calliper", how: "From the inner face of the top to the inside of the cover, at that place", minutes: 2 },
+  { path: "controls.*", what: "the place of that control", tool: "calliper", how: "Inside jaws and depth rod", minutes: 2 },
+  { path: "headstock.thickness", what: "the thickness of the headstock", tool: "calliper", how: "At the tuner holes, finish included", minutes: 1 },
+  { path: "headstock.*", what: "the headstock's holes", tool: "calliper", how: "Inside jaws, two ways across", minutes: 2 },
+  { path: "strings.*.cents", what: "how sharp the string is at fret 12", tool: "trial", how: "Trial strings at pitch, contact at a known place: open against fret 12, three presses each", minutes: 6 },
+  { path: "strings.*.oldSaddle.*", what: "where the old saddle stands, as intonated", tool: "steel rule", how: "From fret 12's crown to the contact, and from the nut's face to fret 12, with one rule", minutes: 3 },
+  { path: "strings.*.setback", what: "the string's setback", tool: "trial", how: "Old saddle as intonated: fret 12 to contact less nut to fret 12; or a trial for cents at fret 12", minutes: 5 },
+  { path: "strings.*.action", what: "the wanted height at fret 12", tool: "eye", how: "Choose it: 1.5 to 2.3 mm over the fret is usual", minutes: 1 },
+  { path: "strings.*.nutHeight", what: "the string's height over the fret plane at the nut", tool: "feeler", how: "Gap over fret 1 with the string open", minutes: 2 },
+  { path: "parts.*.saddles*", what: "how far each saddle can travel", tool: "calliper", how: "Saddle at each end of its travel: from the plate's front edge to the string's contact", minutes: 4 },
+  { path: "parts.*.screws*", what: "the new part's holes", tool: "calliper", how: "Edge to edge of the holes, plus half of each diameter; from the plate's front edge", minutes: 4 },
+  { path: "parts.*", what: "the new part", tool: "calliper", how: "Measure the part itself, not the box", minutes: 2 },
+];
+
+const MATCHERS = WAYS.map((way) => ({ way, matches: new RegExp(`^${way.path.replace(/[.[\]]/g, "\\$&").replace(/\*/g, ".*")}$`) }));
+
+/** The way to read a value; a plain one for values the table does not name. */
+export function howToMeasure(path: string): Way {
+  return MATCHERS.find(({ matches }) => matches.test(path))?.way ?? { path, what: path, tool: "steel rule", how: "Measure it", minutes: 3 };
+}
+
+/** A value nobody has given, as a reading to take. */
+export function missingReading(quantity: Quantity, settles: string): NextReading {
+  const way = howToMeasure(quantity.path);
+  return { path: quantity.path, what: way.what, tool: way.tool, how: way.how, minutes: way.minutes, settles };
+}
+
+/** A sharper way to read a known value, or undefined when its tool is already the best the table knows. */
+export function sharperReading(quantity: Quantity): { readonly tool: string; readonly u: number; readonly minutes: number; readonly what: string; readonly how: string } | undefined {
+  const way = MATCHERS.find(({ matches }) => matches.test(quantity.path))?.way;
+  if (!quantity.known || !way) return undefined;
+  const tool = toolNamed(way.tool);
+  if (!tool || tool.u >= standardUncertainty(quantity) * 0.99) return undefined;
+  return { tool: way.tool, u: tool.u, minutes: way.minutes, what: way.what, how: way.how };
+}

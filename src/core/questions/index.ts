@@ -1,0 +1,22 @@
+/** All questions that can be asked about an instrument, in the order in which a person would ask them. */
+import type { Instrument } from "../job/index.ts";
+import { bridgeFitQuestions } from "./bridge-fit.ts";
+import { bridgeHeightQuestions } from "./bridge-height.ts";
+import { bridgeHoleQuestions } from "./bridge-holes.ts";
+import { bridgePlaceQuestions } from "./bridge-place.ts";
+import { bridgeWindowQuestions } from "./bridge-window.ts";
+import type { InstrumentQuestion } from "./make-verdict.ts";
+import { scaleLineQuestions } from "./scale-line.ts";
+import { stringQuestions } from "./strings.ts";
+
+export function questionsAbout(instrument: Instrument): readonly InstrumentQuestion[] {
+  return [
+    ...scaleLineQuestions(instrument),
+    ...bridgeWindowQuestions(instrument),
+    ...bridgePlaceQuestions(instrument),
+    ...bridgeHoleQuestions(instrument),
+    ...bridgeHeightQuestions(instrument),
+    ...bridgeFitQuestions(instrument),
+    ...stringQuestions(instrument),
+  ];
+}

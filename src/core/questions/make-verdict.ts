@@ -1,0 +1,55 @@
+/** What every question file needs to answer in the same manner. */
+import type { Instrument } from "../job/index.ts";
+import { inWords, type Question } from "../ledger/index.ts";
+import { figure, type Phrase, type Quantity, say } from "../quantity/index.ts";
+import type { Status, Verdict } from "../verdict/index.ts";
+import { missingReading } from "./how-to-measure.ts";
+
+export type InstrumentQuestion = Question<Instrument>;
+
+type Needed = Pick<Verdict, "id" | "question" | "status" | "headline">;
+
+/** A verdict with the parts left out filled with nothing. */
+export function makeVerdict(given: Needed & Partial<Verdict>): Verdict {
+  return { detail: [], stake: 1, remedies: [], work: [], sums: [], shares: [], missing: [], figures: {}, ...given };
+}
+
+/** The answer when values are missing: which, and how to get each. Never a guess. */
+export function measureVerdict(question: { readonly id: string; readonly question: string; readonly stake: Verdict["stake"] }, missing: readonly Quantity[], settles: string): Verdict {
+  const readings = [...new Map(missing.map((quantity) => [quantity.path, missingReading(quantity, settles)])).values()];
+  const first = readings[0];
+  const whats = [...new Set(readings.map((reading) => reading.what))];
+  return makeVerdict({
+    ...question,
+    status: "measure",
+    headline: say`Not known yet: ${listed(whats)}. Measure before deciding.`,
+    missing: readings,
+    ...(first === undefined ? {} : { next: first }),
+  });
+}
+
+/** Passing needs the gate's probability; between that and its opposite it is a matter of measuring or of method. */
+export function statusFor(probability: number, gate: number): Extract<Status, "go" | "measure" | "no-go"> {
+  return probability >= gate ? "go" : probability <= 1 - gate ? "no-go" : "measure";
+}
+
+/** Never "1.00": nothing here is certain. */
+const NEARLY = 0.9995;
+
+/** "P 0.63, about 2 in 3". */
+export function chance(probability: number): Phrase {
+  if (probability >= NEARLY) return say`P over 0.999, ${inWords(probability)}`;
+  return say`P ${figure(probability, "", probability > 0.995 ? 3 : 2)}, ${inWords(probability)}`;
+}
+
+/** The figure alone, for tables. */
+export function chanceFigure(probability: number): string {
+  return probability >= NEARLY ? "over 0.999" : probability.toFixed(probability > 0.995 ? 3 : 2);
+}
+
+/** "a, b and c"; long lists end in a count. */
+export function listed(items: readonly string[], most = 3): string {
+  const shown = items.length > most + 1 ? [...items.slice(0, most), `${items.length - most} more`] : [...items];
+  const last = shown.pop() ?? "";
+  return shown.length === 0 ? last : `${shown.join(", ")} and ${last}`;
+}

@@ -1,0 +1,253 @@
+/**
+ * Where each piece of the bridge is to stand. One result, shared by every question that needs the place, by the
+ * templates and by the traveller.
+ *
+ * If the window is empty with the strings as ordered, the search goes on with the widest remedy that is to hand and
+ * can be undone (another string, a saddle turned round) and says so; everything that follows stands on that footing.
+ */
+import {
+  type Candidate,
+  holesAtPose,
+  type HoleScene,
+  type Judgement,
+  judgeHoles,
+  type NewHole,
+  type PatternHole,
+  type PlateWindow,
+  type Pose,
+  searchPlace,
+  windowAtYaw,
+  windowRemedies,
+  type WindowRemedy,
+} from "../bridge/index.ts";
+import type { BridgePiece, Instrument } from "../job/index.ts";
+import { type Asking, weigh } from "../ledger/index.ts";
+import type { Phrase, Quantity } from "../quantity/index.ts";
+import { type BridgeModel, bridgeModel, holeLimitsOf, obstaclesOf, oldHolesOf, patternOf, type PieceCase, type SaddleCase, throughBody } from "./bridge-model.ts";
+import { type ChanceCase, placeProblem, type WallCase } from "./place-chance.ts";
+import { placeUnits } from "./place-units.ts";
+
+/** What the places stand on. */
+export interface Footing {
+  /** Undefined: the strings and saddles as ordered. */
+  readonly remedy?: WindowRemedy;
+  /** String whose setback or saddle differs from the order. */
+  readonly string?: number;
+  /** e.g. "with the wound third". */
+  readonly words: string;
+}
+
+export interface PlacedPiece {
+  readonly piece: BridgePiece;
+  readonly saddles: readonly SaddleCase[];
+  /** Window of the square piece (of the piece along its string for a unit). */
+  readonly window: PlateWindow;
+  readonly pattern: readonly PatternHole[];
+  /** Undefined: no place of the window will do. */
+  readonly pose: Pose | undefined;
+  readonly candidate?: Candidate;
+  readonly runnerUp?: Candidate;
+  readonly why: Phrase;
+  readonly holes: readonly NewHole[];
+  readonly judgement?: Judgement;
+}
+
+export interface Wish {
+  readonly placeMm: number;
+  readonly judgement: Judgement;
+  readonly insideWindow: boolean;
+  /** It is as good as it needs to be: the program keeps to it. */
+  readonly kept: boolean;
+}
+
+export type Placement =
+  | {
+      readonly known: true;
+      readonly model: Extract<BridgeModel, { known: true }>;
+      readonly ordered: PlateWindow;
+      readonly remedies: readonly WindowRemedy[];
+      readonly footing: Footing;
+      readonly pieces: readonly PlacedPiece[];
+      readonly scene: HoleScene;
+      readonly unchecked: readonly string[];
+      readonly missingHoles: readonly Quantity[];
+      readonly wish?: Wish;
+    }
+  | { readonly known: false; readonly missing: readonly Quantity[] };
+
+const SIDE_LIMIT_MM = 0.5;
+const YAW_LIMIT_DEGREES = 0.5;
+/** Posts may stand this much askew of square: a bar that follows the strings' setbacks. */
+const POST_YAW_DEGREES = 8;
+
+export function placement(asking: Asking<Instrument>): Placement {
+  return asking.derive("placement", (inner) => computePlacement(inner));
+}
+
+function computePlacement(asking: Asking<Instrument>): Placement {
+  const model = bridgeModel(asking);
+  if (!model.known) return model;
+  const { subject } = asking;
+  const old = oldHolesOf(subject.body.holes);
+  const { solids, unchecked } = obstaclesOf(subject);
+  const scene: HoleScene = { oldHoles: old.holes, obstacles: solids, limits: holeLimitsOf(subject) };
+  const first = model.pieces[0];
+  if (!first) return { known: false, missing: [] };
+  if (model.bridge.kind === "single units") {
+    const units = placeUnits(asking, model, scene);
+    const window = units.pieces[0]?.window as PlateWindow;
+    return { known: true, model, ordered: window, remedies: [], footing: { words: "" }, pieces: units.pieces, scene, unchecked, missingHoles: [...old.missing, ...units.missing] };
+  }
+  const yawIsFree = model.bridge.kind === "two posts";
+  const ordered = windowOf(first.saddles, model.reserveMm, yawIsFree ? bestYaw(first.saddles, model.reserveMm) : 0);
+  const remedies = ordered.widthMm >= 0 ? [] : remediesOf(first, model);
+  const footing = footingOf(remedies, model);
+  const saddles = onFooting(first.saddles, footing, model);
+  const pattern = patternOf(first.piece, model.bridge.kind, throughBody(model.bridge));
+  const placed = placePiece(asking, { piece: first.piece, saddles }, pattern.holes, scene, model.reserveMm, yawIsFree);
+  const wish = wishOf(subject, placed, scene, model.reserveMm);
+  const kept = wish?.kept ? atPose(placed, { placeMm: wish.placeMm, sideMm: 0, yawDegrees: 0 }, wish.judgement) : placed;
+  const pieces = [kept, ...tailpieceOf(model.bridge, kept, scene)];
+  return { known: true, model, ordered, remedies, footing, pieces, scene, unchecked, missingHoles: [...old.missing, ...pattern.missing], ...(wish ? { wish } : {}) };
+}
+
+export function numbersOf(saddles: readonly SaddleCase[]) {
+  return {
+    targetsMm: saddles.map((saddle) => saddle.end.value + saddle.setback.value),
+    fromMm: saddles.map((saddle) => saddle.from.value),
+    toMm: saddles.map((saddle) => saddle.to.value),
+    acrossMm: saddles.map((saddle) => saddle.q.value),
+  };
+}
+
+function windowOf(saddles: readonly SaddleCase[], reserveMm: number, yawDegrees: number): PlateWindow {
+  return windowAtYaw({ ...numbersOf(saddles), reserveMm, yawDegrees });
+}
+
+/** The yaw, in steps of a tenth of a degree, that leaves the widest window. */
+function bestYaw(saddles: readonly SaddleCase[], reserveMm: number): number {
+  let best = 0;
+  let widest = Number.NEGATIVE_INFINITY;
+  for (let tenth = -10 * POST_YAW_DEGREES; tenth <= 10 * POST_YAW_DEGREES; tenth++) {
+    const { widthMm } = windowOf(saddles, reserveMm, tenth / 10);
+    if (widthMm > widest + 1e-9) {
+      widest = widthMm;
+      best = tenth / 10;
+    }
+  }
+  return best;
+}
+
+function remediesOf(piece: PieceCase, model: Extract<BridgeModel, { known: true }>): WindowRemedy[] {
+  const spares = model.spares.flatMap((spare) => {
+    const index = piece.saddles.findIndex((saddle) => saddle.string === spare.string);
+    const saddle = piece.saddles[index];
+    return saddle ? [{ index, targetMm: saddle.end.value + spare.setback.value }] : [];
+  });
+  return windowRemedies({ ...numbersOf(piece.saddles), reserveMm: model.reserveMm, turnedRoundMm: model.turnedRoundMm, spares });
+}
+
+function footingOf(remedies: readonly WindowRemedy[], model: Extract<BridgeModel, { known: true }>): Footing {
+  const remedy = remedies.find((item) => item.opens && (item.kind === "another string" || item.kind === "turned saddle"));
+  if (remedy?.kind === "another string") {
+    const string = remedy.index + 1;
+    return { remedy, string, words: `with the ${model.spares.find((spare) => spare.string === string)?.name ?? "spare string"}` };
+  }
+  if (remedy?.kind === "turned saddle") {
+    const string = (remedy.indexes[0] ?? 0) + 1;
+    return { remedy, string, words: `with saddle ${remedy.indexes.map((index) => index + 1).join(" and ")} turned round` };
+  }
+  return { words: "" };
+}
+
+function onFooting(saddles: readonly SaddleCase[], { remedy }: Footing, model: Extract<BridgeModel, { known: true }>): SaddleCase[] {
+  return saddles.map((saddle, index) => {
+    if (remedy?.kind === "another string" && remedy.index === index) {
+      const spare = model.spares.find((item) => item.string === saddle.string);
+      return spare ? { ...saddle, setback: spare.setback } : saddle;
+    }
+    if (remedy?.kind === "turned saddle" && remedy.indexes.includes(index)) {
+      return { ...saddle, from: { ...saddle.from, value: saddle.from.value + remedy.byMm }, to: { ...saddle.to, value: saddle.to.value + remedy.byMm } };
+    }
+    return saddle;
+  });
+}
+
+function placePiece(asking: Asking<Instrument>, piece: PieceCase, pattern: readonly PatternHole[], scene: HoleScene, reserveMm: number, yawIsFree: boolean): PlacedPiece {
+  const found = searchPlace({
+    ...scene,
+    saddles: numbersOf(piece.saddles),
+    reserveMm,
+    pattern,
+    side: { fromMm: -SIDE_LIMIT_MM, toMm: SIDE_LIMIT_MM },
+    yawLimitDegrees: yawIsFree ? POST_YAW_DEGREES : YAW_LIMIT_DEGREES,
+    yawIsFree,
+    probability: (pose) => chanceAt(asking.subject, piece.saddles, pose, pattern, reserveMm, scene),
+  });
+  const base = { piece: piece.piece, saddles: piece.saddles, window: found.window, pattern, why: found.why, ...(found.runnerUp ? { runnerUp: found.runnerUp } : {}) };
+  if (!found.chosen) return { ...base, pose: undefined, holes: [] };
+  const holes = holesAtPose(pattern, found.chosen.pose);
+  return { ...base, pose: found.chosen.pose, candidate: found.chosen, holes, judgement: judgeHoles({ ...scene, newHoles: holes }) };
+}
+
+function atPose(placed: PlacedPiece, pose: Pose, judgement: Judgement): PlacedPiece {
+  return { ...placed, pose, holes: holesAtPose(placed.pattern, pose), judgement };
+}
+
+/** The owner's own place, judged; it is kept where it needs no more plugs than the best and lies in the window. */
+function wishOf(instrument: Instrument, placed: PlacedPiece, scene: HoleScene, reserveMm: number): Wish | undefined {
+  const chosen = instrument.bridge?.chosenPlace;
+  if (!chosen?.known) return undefined;
+  const judgement = judgeHoles({ ...scene, newHoles: holesAtPose(placed.pattern, { placeMm: chosen.value, sideMm: 0, yawDegrees: 0 }) });
+  const window = windowOf(placed.saddles, reserveMm, 0);
+  const insideWindow = chosen.value >= window.minMm - 1e-9 && chosen.value <= window.maxMm + 1e-9;
+  const plugs = placed.candidate?.plugs ?? Number.POSITIVE_INFINITY;
+  return { placeMm: chosen.value, judgement, insideWindow, kept: insideWindow && judgement.allowed && judgement.plugs.length <= plugs };
+}
+
+/** A separate tailpiece stands behind the bar by its stated distance, square and on the line. */
+function tailpieceOf(bridge: Extract<BridgeModel, { known: true }>["bridge"], bar: PlacedPiece, scene: HoleScene): PlacedPiece[] {
+  const tail = bridge.tailpiece;
+  if (!tail?.distance.known || !bar.pose) return [];
+  const pose: Pose = { placeMm: bar.pose.placeMm + tail.distance.value, sideMm: bar.pose.sideMm, yawDegrees: 0 };
+  const pattern = patternOf(tail, "two posts", false).holes;
+  const holes = holesAtPose(pattern, pose);
+  const judgement = judgeHoles({ ...scene, newHoles: holes });
+  return [{ piece: tail, saddles: [], window: { minMm: pose.placeMm, maxMm: pose.placeMm, widthMm: 0, bindingMinIndex: 0, bindingMaxIndex: 0 }, pattern, pose, why: bar.why, holes, judgement }];
+}
+
+/** Old holes near enough to matter that stay open at this pose. */
+export function openWalls(instrument: Instrument, pattern: readonly PatternHole[], pose: Pose, scene: HoleScene): WallCase[] {
+  const judged = judgeHoles({ ...scene, newHoles: holesAtPose(pattern, pose) });
+  const plugged = new Set([...judged.plugs.map((plug) => plug.oldId), ...judged.inOldPlugs.map((one) => one.oldId)]);
+  const near = judged.walls.filter((wall) => !plugged.has(wall.otherId) && wall.wallMm < scene.limits.wallMm + NEAR_MM);
+  const byId = new Map(instrument.body.holes.filter((hole) => hole.state !== "plugged").map((hole) => [hole.id, hole]));
+  const holeById = new Map(pattern.map((hole) => [hole.id, hole]));
+  const reused = new Set(judged.reused.map((one) => `${one.newId} ${one.oldId}`));
+  return near.flatMap((wall) => {
+    const old = byId.get(wall.otherId);
+    const hole = holeById.get(wall.newId);
+    return old && hole && !reused.has(`${wall.newId} ${wall.otherId}`) ? [{ hole, old }] : [];
+  });
+}
+
+/** Walls wider than the limit by more than this cannot be eaten by the doubts met here. */
+const NEAR_MM = 3;
+
+export function chanceCase(instrument: Instrument, saddles: readonly SaddleCase[], pose: Pose, pattern: readonly PatternHole[], reserveMm: number, scene: HoleScene): ChanceCase {
+  const { drilling, drillingDoubt } = instrument.workshop;
+  return {
+    saddles,
+    pose,
+    reserveMm,
+    walls: openWalls(instrument, pattern, pose, scene),
+    wallMm: scene.limits.wallMm,
+    drillingUMm: drillingDoubt.known ? drillingDoubt.value : 0,
+    drillingWords: drilling,
+  };
+}
+
+function chanceAt(instrument: Instrument, saddles: readonly SaddleCase[], pose: Pose, pattern: readonly PatternHole[], reserveMm: number, scene: HoleScene): number {
+  const weighed = weigh(placeProblem(chanceCase(instrument, saddles, pose, pattern, reserveMm, scene)));
+  return weighed.known ? weighed.probability : 0;
+}

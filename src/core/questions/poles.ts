@@ -1,0 +1,268 @@
+/** Do a pickup's poles stand under the strings? Rules FT5 to FT7. */
+import { type PoleRow, poleFit, polePairFit, RULES, type StringLine } from "../fit/index.ts";
+import type { Instrument, Pickup } from "../job/index.ts";
+import type { Asking, Numbers } from "../ledger/index.ts";
+import { mm, type Phrase, type Quantity, say, unknown, valueOr } from "../quantity/index.ts";
+import type { Verdict } from "../verdict/index.ts";
+import { assumed, at, doubtLine, type Judgement, judge, judgedParts, type Leaves, ruleSum } from "./judge.ts";
+import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { type ScaleFrame, scaleFrame } from "./scale-frame.ts";
+import { setbackOf } from "./setbacks.ts";
+
+export function poleQuestion(id: string, name: string): InstrumentQuestion {
+  const question = {
+    id: `pickup.${id}.poles`,
+    question: `Do the poles of the ${name} (${id}) stand under the strings?`,
+  };
+  return { ...question, answer: (asking) => poles(asking, id, question) };
+}
+
+type Asked = { readonly id: string; readonly question: string };
+type KnownFrame = Extract<ScaleFrame, { known: true }>;
+
+function poles(asking: Asking<Instrument>, id: string, question: Asked): Verdict {
+  const pickup = asking.subject.pickups.find((one) => one.id === id);
+  if (pickup?.poles === "none") {
+    return makeVerdict({
+      ...question,
+      status: "go",
+      headline: say`The ${pickup.name} has no poles: any string spread will do.`,
+    });
+  }
+  const frame = scaleFrame(asking);
+  const where = pickup && frame.known ? leavesOf(asking.subject, pickup, frame) : undefined;
+  if (!pickup || !frame.known || !where) {
+    const missing = frame.known ? [unknown(`fit.pickups.${id}`, "length")] : frame.missing;
+    return measureVerdict({ ...question, stake: 1 }, missing, "where the strings pass over the pickup");
+  }
+  return pickup.poles === "two a string"
+    ? overPairs(asking, question, where)
+    : overPoles(asking, question, pickup, where);
+}
+
+interface Where {
+  readonly leaves: Leaves;
+  /** The two outer strings of the pickup at a set of values. */
+  readonly lines: (x: Numbers) => { readonly first: StringLine; readonly last: StringLine };
+  readonly row: (x: Numbers) => PoleRow;
+}
+
+/** Where each of the two outer strings runs, and where the poles stand. */
+function leavesOf(instrument: Instrument, pickup: Pickup, frame: KnownFrame): Where {
+  const strings = [...pickup.strings].sort((a, b) => a - b);
+  const first = strings[0] ?? 1;
+  const last = strings[strings.length - 1] ?? instrument.stringCount;
+  const leaves: Record<string, Quantity> = {
+    line: frame.best.quantity,
+    place: pickup.centre.u,
+    // A pickup whose side place nobody gave is taken to stand under its strings; only its spread is judged.
+    side: pickup.centre.y.known
+      ? pickup.centre.y
+      : assumed(`fit.pickups.${pickup.id}.y`, 0, 0.5, "taken on the centre line"),
+    slant: pickup.slant,
+    poleSpread: pickup.poleSpread,
+    poleDiameter: pickup.poleDiameter.known
+      ? pickup.poleDiameter
+      : assumed(`${pickup.poleDiameter.path}`, 4.8, 0.3, "the usual pole, common practice"),
+    polePair: pickup.polePair.known
+      ? pickup.polePair
+      : assumed(`${pickup.polePair.path}`, 9, 1, "the usual pair, common practice"),
+    ...stringLeaves("first", instrument, frame, first),
+    ...stringLeaves("last", instrument, frame, last),
+  };
+  const ends = { first: endOf(frame, first), last: endOf(frame, last) };
+  const lineOf = (x: Numbers, name: "first" | "last"): StringLine => ({
+    nutXMm: ends[name].nutXMm,
+    nutYMm: at(x, `${name}Nut`),
+    contactXMm: ends[name].endXMm + at(x, `${name}Setback`),
+    contactYMm: at(x, `${name}Bridge`),
+  });
+  const middleXMm = frame.best.quantity.value - frame.offsetMm;
+  return {
+    leaves,
+    lines: (x) => ({ first: lineOf(x, "first"), last: lineOf(x, "last") }),
+    row: (x) => ({ xMm: at(x, "place") - at(x, "line") + middleXMm, yMm: at(x, "side"), slantDegrees: at(x, "slant") }),
+  };
+}
+
+function endOf(frame: KnownFrame, string: number): { readonly nutXMm: number; readonly endXMm: number } {
+  const end = frame.ends[string - 1]?.value ?? frame.best.quantity.value;
+  return { nutXMm: frame.nutX[string - 1] ?? 0, endXMm: end - frame.offsetMm };
+}
+
+function stringLeaves(
+  name: string,
+  instrument: Instrument,
+  frame: KnownFrame,
+  string: number,
+): Record<string, Quantity> {
+  const data = instrument.strings[string - 1];
+  const length = frame.scaleLengths[string - 1];
+  const setback = data && length ? setbackOf(data, length, instrument.stringCount).quantity : undefined;
+  return {
+    [`${name}Nut`]: instrument.neck.nutY[string - 1] ?? unknown(`neck.nutY[${string - 1}]`, "length"),
+    [`${name}Bridge`]: bridgeY(instrument, string),
+    [`${name}Setback`]: setback ?? assumed(`strings.${string}.setback`, 3, 1, "a fixed rule, not this string"),
+  };
+}
+
+/** y of a string at the bridge, the bridge on the centre line. */
+function bridgeY(instrument: Instrument, string: number): Quantity {
+  for (const { side, saddles } of instrument.bridge?.pieces ?? []) {
+    const saddle = saddles.find((one) => one.string === string);
+    if (!saddle) continue;
+    if (!saddle.q.known || !side.known) return saddle.q.known ? side : saddle.q;
+    return side.value === 0 ? saddle.q : { ...saddle.q, value: saddle.q.value + side.value };
+  }
+  return unknown("parts.bridge.pitch", "length");
+}
+
+function overPoles(asking: Asking<Instrument>, question: Asked, pickup: Pickup, where: Where): Verdict {
+  const { polePair: _pair, ...leaves } = where.leaves;
+  const fitAt = (x: Numbers) =>
+    poleFit({
+      ...where.lines(x),
+      poles: where.row(x),
+      poleSpreadMm: at(x, "poleSpread"),
+      poleDiameterMm: at(x, "poleDiameter"),
+    });
+  const { limits } = asking.subject;
+  const judged = judge({
+    leaves,
+    margins: { poles: (x) => fitAt(x).marginMm },
+    work: "reversible",
+    gate: limits.gateProbability,
+  });
+  if (!judged.known)
+    return measureVerdict({ ...question, stake: 1 }, judged.missing, "where the strings pass over the poles");
+  const now = fitAt(valuesOf(leaves));
+  const warnMm = valueOr(limits.poleWarn, 1);
+  const off = Math.abs(now.offsetMm);
+  const shown = {
+    spread: now.spreadMm,
+    offset: now.offsetMm,
+    side: now.sideMm,
+    poleSpread: valueOr(pickup.poleSpread, Number.NaN),
+    poleRadius: valueOr(leaves.poleDiameter as Quantity, Number.NaN) / 2,
+    warnAt: warnMm,
+    warn: off > warnMm ? 1 : 0,
+  };
+  return makeVerdict({
+    ...question,
+    ...judgedParts(judged),
+    headline: poleLine(now.offsetMm, judged, warnMm),
+    detail: [
+      say`Outer strings ${mm(now.spreadMm)} apart over the pickup, outer poles ${mm(shown.poleSpread)}.`,
+      ...doubtLine(judged, "Hold a thread from nut to saddle over the poles."),
+    ],
+    remedies:
+      judged.status === "go"
+        ? []
+        : [
+            {
+              id: "other-spread",
+              text: say`Take a pickup with its outer poles about ${mm(now.spreadMm, 1)} apart, or one with a blade.`,
+              permanence: "reversible",
+            },
+          ],
+    sums: [poleSum(leaves, now), limitSum(leaves, judged)],
+    figures: shown,
+  });
+}
+
+function poleLine(offsetMm: number, judged: Judgement, warnMm: number): Phrase {
+  const off = Math.abs(offsetMm);
+  const way = offsetMm > 0 ? "outside" : "inside";
+  if (judged.margin.value < 0)
+    return say`The outer strings pass beside their poles, ${mm(off)} ${way} the pole centres: they will be quieter.`;
+  if (off > warnMm)
+    return say`The outer strings stand ${mm(off)} ${way} the pole centres: it shows, but they are still over the poles.`;
+  return say`The poles stand under the strings: the outer ones are ${mm(off)} ${way} the pole centres.`;
+}
+
+const LINE_ROWS = [
+  ["place", "u", "the pickup, from the end wall"],
+  ["line", "S", "the scale line"],
+  ["firstNut", "a", "first string at the nut"],
+  ["firstBridge", "b", "first string at the bridge"],
+  ["firstSetback", "s", "its setback"],
+  ["lastNut", "c", "last string at the nut"],
+  ["lastBridge", "d", "last string at the bridge"],
+  ["lastSetback", "t", "its setback"],
+  ["slant", "slant", "slant of the poles"],
+] as const;
+
+function poleSum(leaves: Leaves, now: { readonly offsetMm: number }) {
+  const rows = [...LINE_ROWS, ["poleSpread", "poles", "outer poles, centre to centre"] as const];
+  return ruleSum({
+    title: "Offset of the outer strings",
+    rule: RULES.poles,
+    leaves,
+    rows,
+    result: say`${mm(now.offsetMm)}`,
+  });
+}
+
+function limitSum(leaves: Leaves, judged: Judgement) {
+  return ruleSum({
+    title: "Still over the pole",
+    rule: RULES.poleLimits,
+    leaves,
+    rows: [["poleDiameter", "pole", "across one pole"]],
+    result: say`${mm(judged.margin.value)}`,
+  });
+}
+
+function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): Verdict {
+  const { poleDiameter: _diameter, ...leaves } = where.leaves;
+  const fitAt = (x: Numbers) =>
+    polePairFit({
+      ...where.lines(x),
+      poles: where.row(x),
+      pairCentresMm: at(x, "poleSpread"),
+      polePairMm: at(x, "polePair"),
+    });
+  const gate = asking.subject.limits.gateProbability;
+  const judged = judge({ leaves, margins: { pairs: (x) => fitAt(x).marginMm }, work: "reversible", gate });
+  if (!judged.known)
+    return measureVerdict({ ...question, stake: 1 }, judged.missing, "where the strings pass over the pole pairs");
+  const now = fitAt(valuesOf(leaves));
+  const goes = judged.margin.value >= 0;
+  const rows = [
+    ...LINE_ROWS,
+    ["poleSpread", "pairs", "pair centre to pair centre"] as const,
+    ["polePair", "pair", "between the two poles of a pair"] as const,
+  ];
+  return makeVerdict({
+    ...question,
+    ...judgedParts(judged),
+    headline: goes
+      ? say`Each string runs between its two poles, at most ${mm(now.offsetMm)} off the middle of the pair.`
+      : say`The strings pass outside their pole pairs, ${mm(now.offsetMm)} off the middle of the pair.`,
+    detail: [
+      say`String pitch over the half ${mm(now.pitchMm)}, pair centres ${mm(valueOr(where.leaves.poleSpread as Quantity, Number.NaN))}.`,
+      ...doubtLine(judged, "Hold a thread from nut to saddle over the poles."),
+    ],
+    remedies: goes
+      ? []
+      : [
+          {
+            id: "other-spread",
+            text: say`Take a half with pair centres about ${mm(now.pitchMm, 1)} apart.`,
+            permanence: "reversible",
+          },
+        ],
+    sums: [
+      ruleSum({ title: "Offset in the pair", rule: RULES.polePairs, leaves, rows, result: say`${mm(now.offsetMm)}` }),
+    ],
+    figures: {
+      pitch: now.pitchMm,
+      offset: now.offsetMm,
+      pairCentres: valueOr(where.leaves.poleSpread as Quantity, Number.NaN),
+    },
+  });
+}
+
+function valuesOf(leaves: Leaves): Numbers {
+  return Object.fromEntries(Object.entries(leaves).map(([name, leaf]) => [name, valueOr(leaf, Number.NaN)]));
+}

@@ -1,0 +1,152 @@
+/**
+ * Where each string's own scale ends on the body: the datum of everything about the bridge.
+ *
+ * Several ways may have been read; the surest is used and all are kept, so that a question can say what another way of
+ * measuring would be worth.
+ */
+import type { Instrument } from "../job/index.ts";
+import type { Asking } from "../ledger/index.ts";
+import { derive, type Known, type Quantity, standardUncertainty } from "../quantity/index.ts";
+import { scaleLineFromHeelChainMm, scaleLineFromScaleLengthMm, stringRuns } from "../scale/index.ts";
+
+export type ScaleLineWay = "carried over" | "heel chain" | "from fret 12" | "printed figures";
+
+export interface ScaleLineCandidate {
+  readonly way: ScaleLineWay;
+  readonly words: string;
+  readonly formula: string;
+  readonly quantity: Known;
+  /** What went in, for the sum. */
+  readonly from: readonly Known[];
+}
+
+export type ScaleFrame =
+  | {
+      readonly known: true;
+      readonly best: ScaleLineCandidate;
+      readonly candidates: readonly ScaleLineCandidate[];
+      /** u of the end of each string's scale, string 1 first; they share the line's error terms. */
+      readonly ends: readonly Known[];
+      /** u = x + offset, x counted from the nut's face on the centre line. */
+      readonly offsetMm: number;
+      /** Each string's x at the nut; 0 unless multi-scale. */
+      readonly nutX: readonly number[];
+      readonly scaleLengths: readonly Known[];
+      readonly multiScale: boolean;
+    }
+  | { readonly known: false; readonly missing: readonly Quantity[] };
+
+/** Laying a rule from fret 12 to the bridge and marking there costs one more reading (steel rule). */
+const MARKING_U_MM = 0.25;
+
+export function scaleFrame(asking: Asking<Instrument>): ScaleFrame {
+  return asking.derive("scale frame", ({ subject }) => computeFrame(subject));
+}
+
+function computeFrame(instrument: Instrument): ScaleFrame {
+  const { neck } = instrument;
+  const lengths: Known[] = [];
+  for (const length of neck.scaleLengths) {
+    if (!length.known) return { known: false, missing: [neck.nutToFret12] };
+    lengths.push(length);
+  }
+  const candidates = lineCandidates(instrument, lengths);
+  const best = [...candidates].sort((a, b) => standardUncertainty(a.quantity) - standardUncertainty(b.quantity))[0];
+  if (!best) return { known: false, missing: [neck.fret12ToHeelEnd, neck.nutToFret12].filter((quantity) => !quantity.known) };
+  const values = lengths.map((length) => length.value);
+  const multiScale = Math.max(...values) - Math.min(...values) > 1e-9;
+  const middle = mean(values);
+  if (!multiScale) {
+    return { known: true, best, candidates, ends: lengths.map(() => best.quantity), offsetMm: best.quantity.value - middle, nutX: values.map(() => 0), scaleLengths: lengths, multiScale };
+  }
+  if (!neck.squareFret.known) return { known: false, missing: [neck.squareFret] };
+  const nutY = placesOf(neck.nutY);
+  const bridgeY = bridgePlaces(instrument);
+  if (!nutY) return { known: false, missing: neck.nutY.filter((quantity) => !quantity.known).slice(0, 1) };
+  const runs = stringRuns({ scaleLengthsMm: values, nutYMm: nutY, bridgeYMm: bridgeY ?? nutY, squareFret: neck.squareFret.value, measured: "along the string" });
+  const offsetMm = best.quantity.value - middle;
+  // The line is where a centre-line string of the mean length would end; each string's own end hangs on its own length.
+  const ends = runs.map((run, index) =>
+    derive(`scaleLine.${index + 1}`, "length", run.scaleEndXMm + offsetMm, [{ quantity: best.quantity, sensitivity: 1 }, ...ownLength(lengths[index], best)]),
+  );
+  return { known: true, best, candidates, ends, offsetMm, nutX: runs.map((run) => run.nutXMm), scaleLengths: lengths, multiScale };
+}
+
+/** A length that already stands behind the line must not count its doubt twice. */
+function ownLength(length: Known | undefined, best: ScaleLineCandidate): { quantity: Known; sensitivity: number }[] {
+  if (!length || best.from.some((used) => used.path === length.path)) return [];
+  return [{ quantity: length, sensitivity: 1 }];
+}
+
+function lineCandidates(instrument: Instrument, lengths: readonly Known[]): ScaleLineCandidate[] {
+  const { neck, scaleLine } = instrument;
+  const { nutToFret12, fret12ToHeelEnd, heelGap, nutToHeelEnd } = neck;
+  const out: ScaleLineCandidate[] = scaleLine.read
+    .filter((quantity): quantity is Known => quantity.known)
+    .map((quantity) => ({ way: "carried over", words: `carried over to the body (${quantity.tool ?? quantity.origin})`, formula: "S as read", quantity, from: [quantity] }));
+  if (nutToFret12.known && fret12ToHeelEnd.known && heelGap.known) {
+    const value = scaleLineFromHeelChainMm({ nutToFret12Mm: nutToFret12.value, fret12ToHeelEndMm: fret12ToHeelEnd.value, heelGapMm: heelGap.value });
+    out.push({
+      way: "heel chain",
+      words: "from nut, fret 12 and heel by the rule",
+      formula: "S = (nut to fret 12) − (fret 12 to heel end) − heel gap",
+      quantity: derive("scaleLine.u", "length", value, [{ quantity: nutToFret12, sensitivity: 1 }, { quantity: fret12ToHeelEnd, sensitivity: -1 }, { quantity: heelGap, sensitivity: -1 }]),
+      from: [nutToFret12, fret12ToHeelEnd, heelGap],
+    });
+  }
+  const middle = mean(lengths.map((length) => length.value));
+  if (nutToHeelEnd.known && heelGap.known && !out.some((candidate) => candidate.way === "heel chain")) {
+    const value = scaleLineFromScaleLengthMm({ scaleLengthMm: middle, nutToHeelEndMm: nutToHeelEnd.value, heelGapMm: heelGap.value });
+    out.push({
+      way: "printed figures",
+      words: "from the printed scale length and the neck's length",
+      formula: "S = L − (nut to heel end) − heel gap",
+      quantity: {
+        ...derive("scaleLine.u", "length", value, [...lengths.map((quantity) => ({ quantity, sensitivity: 1 / lengths.length })), { quantity: nutToHeelEnd, sensitivity: -1 }, { quantity: heelGap, sensitivity: -1 }]),
+        origin: "assumed",
+      },
+      from: [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values(), nutToHeelEnd, heelGap],
+    });
+  }
+  if (out.length === 0) out.push(...fromFret12(instrument, lengths, middle));
+  return out;
+}
+
+/**
+ * With the neck left on and nothing known of the heel, places are told from fret 12: half the scale beyond it. Then u
+ * counts from the nut, and the reading and the marking are the doubt.
+ */
+function fromFret12(instrument: Instrument, lengths: readonly Known[], middle: number): ScaleLineCandidate[] {
+  const { nutToFret12 } = instrument.neck;
+  const half: Known[] = nutToFret12.known ? [nutToFret12] : [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values()];
+  const sensitivity = nutToFret12.known ? 1 : 0.5 / half.length;
+  const base = derive("scaleLine.u", "length", middle, half.map((quantity) => ({ quantity, sensitivity })));
+  const doubt = [...base.doubt, { id: "scaleLine.marking", u: MARKING_U_MM, shape: "normal" as const, what: "laying the rule from fret 12 and marking" }];
+  return [{ way: "from fret 12", words: "half the scale beyond fret 12", formula: "S = 2 (nut to fret 12), marked from fret 12", quantity: { ...base, doubt, origin: nutToFret12.known ? "measured" : "assumed" }, from: half }];
+}
+
+/** y of each string at the bridge, string 1 first, with the bridge on the centre line. */
+export function bridgePlaces(instrument: Instrument): number[] | undefined {
+  const pieces = instrument.bridge?.pieces ?? [];
+  const places: number[] = [];
+  for (const piece of pieces) {
+    for (const saddle of piece.saddles) {
+      if (!saddle.q.known || !piece.side.known) return undefined;
+      places[saddle.string - 1] = piece.side.value + saddle.q.value;
+    }
+  }
+  return places.length === instrument.stringCount ? places : undefined;
+}
+
+export function placesOf(quantities: readonly Quantity[]): number[] | undefined {
+  const values: number[] = [];
+  for (const quantity of quantities) {
+    if (!quantity.known) return undefined;
+    values.push(quantity.value);
+  }
+  return values;
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
