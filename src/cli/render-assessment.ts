@@ -1,5 +1,5 @@
 /** An assessment as a note: what stands in the way, worst first; what goes, folded; the next action last. */
-import { type Briefing, briefing, type NextAction } from "../app/worst-first.ts";
+import { type Briefing, briefing, type NextAction } from "../core/briefing/index.ts";
 import type { Verdict } from "../core/verdict/index.ts";
 import { chance, phrase, type Style, statusWord } from "./render-style.ts";
 import { permanenceNote, readingLine, renderVerdict } from "./render-verdict.ts";

@@ -1,5 +1,5 @@
 /** One verdict in full: why, what to do, ways out, what to measure next, how sure. */
-import { workInWords } from "../app/work-in-words.ts";
+import { workInWords } from "../core/briefing/index.ts";
 import type { NextReading, Permanence, Remedy, Verdict } from "../core/verdict/index.ts";
 import { chance, phrase, type Style, statusWord } from "./render-style.ts";
 import { paint, printable, wrap } from "./text.ts";

@@ -2,7 +2,10 @@
 import { InputError } from "./errors.ts";
 import { type Instrument, jobJsonSchema, type KeptSection, parseJob, type ParsedJob, type Resolved, resolveActual } from "./job/index.ts";
 import { createLedger, type Ledger } from "./ledger/index.ts";
-import { questionsAbout } from "./questions/index.ts";
+import { everythingToFit, type Gate, gateOf, planTraveller, type TakenReading, type Traveller } from "./plan/index.ts";
+import { standardUncertainty } from "./quantity/index.ts";
+import { lookUp, placement, questionsAbout } from "./questions/index.ts";
+import { drawingsOf, type PaperSet, papersOf, type SheetContext, type SheetOptions } from "./sheets/index.ts";
 import type { Verdict } from "./verdict/index.ts";
 
 export { InputError } from "./errors.ts";
@@ -53,6 +56,45 @@ export function ask(job: Job, id: string): Verdict {
   const verdict = question && createLedger<Instrument>().ask([question], job.instrument).verdicts[0];
   if (!verdict) throw new InputError(id, "is not a question of this job", "List the questions");
   return verdict;
+}
+
+/** The job's steps in order, from its verdicts. */
+export function travellerOf(job: Job, verdicts: readonly Verdict[]): Traveller {
+  return planTraveller({ instrument: job.instrument, verdicts, toFit: everythingToFit({ instrument: job.instrument }) });
+}
+
+/** The gate of every step, by step id. `at` is the present as ISO time: the core has no clock. */
+export function gatesOf(job: Job, verdicts: readonly Verdict[], traveller: Traveller, at?: string): ReadonlyMap<string, Gate> {
+  const record = job.parsed.file.record ?? {};
+  const circumstances = {
+    steps: traveller.steps,
+    verdicts,
+    readings: job.resolved.valid.map(asGateReading),
+    done: Object.entries(record.done ?? {}).map(([step, time]) => ({ step, at: time })),
+    overrides: (record.overrides ?? []).map(({ step, reason, by, at: time }) => ({ step, reason, ...(by === undefined ? {} : { by }), ...(time === undefined ? {} : { at: time }) })),
+    ...(at === undefined ? {} : { at }),
+  };
+  return new Map(traveller.steps.map((step) => [step.id, gateOf(step, circumstances)]));
+}
+
+function asGateReading({ id, subject, quantity, placing, at }: Resolved["valid"][number]): TakenReading {
+  return { id, subject, value: quantity.value, u: standardUncertainty(quantity), tool: quantity.tool ?? "", ...(placing === undefined ? {} : { placing }), ...(at === undefined ? {} : { at }) };
+}
+
+function sheetContext(job: Job, verdicts: readonly Verdict[], options: SheetOptions): SheetContext {
+  const placed = lookUp(job.instrument, placement);
+  return { instrument: job.instrument, verdicts, placement: placed.known ? placed : undefined, options };
+}
+
+/** All papers of the job, one set a file. */
+export function papers(job: Job, verdicts: readonly Verdict[], options: SheetOptions): readonly PaperSet[] {
+  const traveller = travellerOf(job, verdicts);
+  return papersOf(sheetContext(job, verdicts, options), traveller, gatesOf(job, verdicts, traveller));
+}
+
+/** The drawings alone, for DXF and for the screen. */
+export function drawings(job: Job, verdicts: readonly Verdict[], options: SheetOptions): ReturnType<typeof drawingsOf> {
+  return drawingsOf(sheetContext(job, verdicts, options));
 }
 
 export const jobSchema = jobJsonSchema;

@@ -62,8 +62,8 @@ function addLayers(scene: Scene, { writer }: Sheet): void {
   const lineTypes = new Set<string>();
   const used = new Map<string, RoleStyle>();
   for (const item of scene.items) {
-    used.set(item.layer, styleOf(item.role));
-    if (item.geometry.kind === "hole") used.set(`${item.layer}-TEXT`, styleOf("note"));
+    used.set(layerName(item.layer), styleOf(item.role));
+    if (item.geometry.kind === "hole") used.set(`${layerName(item.layer)}-TEXT`, styleOf("note"));
   }
   used.set(styleOf("datum").layer, styleOf("datum"));
   used.set(LABEL_LAYER, styleOf("note"));
@@ -84,7 +84,7 @@ function lineTypeName(style: RoleStyle): string {
 
 function addItem(item: Item, { writer, side }: Sheet): void {
   const { geometry } = item;
-  const options: CommonEntityOptions = { layerName: item.layer };
+  const options: CommonEntityOptions = { layerName: layerName(item.layer) };
   const at = (p: { x: number; y: number }) => point3d(p.x, p.y * side);
   switch (geometry.kind) {
     case "line":
@@ -106,12 +106,12 @@ function addItem(item: Item, { writer, side }: Sheet): void {
     }
     case "hole": {
       const { centre, diameterMm, depthMm, datum } = geometry;
-      const depth = depthMm === "through" ? "through" : depthMm.toFixed(3);
+      const depth = depthMm === "through" ? "through" : depthMm.toFixed(4);
       const data = writer.addCircle(at(centre), diameterMm / 2, options).addXData(APPLICATION);
-      for (const text of [`id=${item.id}`, `mark=${item.mark}`, `depth=${depth}`, `datum=${datum}`]) data.string(text);
+      for (const text of [`id=${item.id}`, `mark=${item.mark}`, `depth=${depth}`, `datum=${datum}`]) data.string(wholeString(text));
       const text = `${item.mark} ⌀${diameterMm.toFixed(2)} ${depthMm === "through" ? "through" : `deep ${depthMm.toFixed(2)}`} from ${datum}`;
       const beside = { x: centre.x + diameterMm / 2 + 1, y: centre.y };
-      writer.addText(at(beside), TEXT_MM, text, { layerName: `${item.layer}-TEXT` });
+      writer.addText(at(beside), TEXT_MM, clean(text), { layerName: `${layerName(item.layer)}-TEXT` });
       return;
     }
     case "dimension":
@@ -132,31 +132,48 @@ function isDrawnAsMarks(group: MarkGroup, scene: Scene): boolean {
 
 function layerOf(group: MarkGroup, scene: Scene): string {
   if (group.role === "label") return LABEL_LAYER;
-  return scene.items.find((item) => item.id === group.id)?.layer ?? styleOf("datum").layer;
+  return layerName(scene.items.find((item) => item.id === group.id)?.layer ?? styleOf("datum").layer);
 }
 
 /** Page marks with the head to the left: page right is x, page up is y as seen. */
-function addMarks(group: MarkGroup, layerName: string, writer: DxfWriter): void {
+function addMarks(group: MarkGroup, layer: string, writer: DxfWriter): void {
   for (const mark of group.marks) {
-    if (mark.kind === "text") addText(mark, layerName, writer);
-    else if (mark.kind === "circle") writer.addCircle(point3d(mark.centre.right, -mark.centre.down), mark.radiusMm, { layerName });
-    else if (mark.fill !== "paper") addPath(mark, layerName, writer);
+    if (mark.kind === "text") addText(mark, layer, writer);
+    else if (mark.kind === "circle") writer.addCircle(point3d(mark.centre.right, -mark.centre.down), mark.radiusMm, { layerName: layer });
+    else if (mark.fill !== "paper") addPath(mark, layer, writer);
   }
 }
 
-function addPath(mark: Extract<Mark, { kind: "path" }>, layerName: string, writer: DxfWriter): void {
+function addPath(mark: Extract<Mark, { kind: "path" }>, layer: string, writer: DxfWriter): void {
   const points = mark.path.flatMap((segment) => (segment.to === "close" ? [] : [segment.at]));
   const closed = mark.path.some((segment) => segment.to === "close");
   const [a, b] = points;
-  if (points.length === 2 && a && b) writer.addLine(point3d(a.right, -a.down), point3d(b.right, -b.down), { layerName });
-  else writer.addLWPolyline(points.map((p) => ({ point: point2d(p.right, -p.down) })), { layerName, flags: closed ? LWPolylineFlags.Closed : LWPolylineFlags.None });
+  if (points.length === 2 && a && b) writer.addLine(point3d(a.right, -a.down), point3d(b.right, -b.down), { layerName: layer });
+  else writer.addLWPolyline(points.map((p) => ({ point: point2d(p.right, -p.down) })), { layerName: layer, flags: closed ? LWPolylineFlags.Closed : LWPolylineFlags.None });
 }
 
-function addText(mark: TextMark, layerName: string, writer: DxfWriter): void {
+/** A DXF value ends at the end of its line. */
+function clean(text: string): string {
+  return text.replace(/\p{Cc}+/gu, " ");
+}
+
+const LONGEST_STRING = 250;
+
+/** The library (2.9.0) drops the last character of a string in extended data; a space is put there to be dropped. */
+function wholeString(text: string): string {
+  return `${clean(text).slice(0, LONGEST_STRING)} `;
+}
+
+/** Signs that layer names may not hold. */
+function layerName(name: string): string {
+  return clean(name).replace(/[<>/\\":;?*|=`]/g, "-");
+}
+
+function addText(mark: TextMark, layer: string, writer: DxfWriter): void {
   const at = point3d(mark.at.right, -mark.at.down);
   const align = { start: TextHorizontalAlignment.Left, middle: TextHorizontalAlignment.Center, end: TextHorizontalAlignment.Right }[mark.anchor];
   const anchored = mark.anchor === "start" ? {} : { horizontalAlignment: align, secondAlignmentPoint: at };
-  writer.addText(at, mark.heightMm, mark.text, { layerName, rotation: mark.turnDegrees, ...anchored });
+  writer.addText(at, mark.heightMm, clean(mark.text), { layerName: layer, rotation: mark.turnDegrees, ...anchored });
 }
 
 /** A bar of exactly 100 mm under the drawing, and what a stranger to the file must know. */
@@ -174,6 +191,6 @@ function addBar(scene: Scene, bounds: { left: number; bottom: number }, writer: 
     viewStatement(scene.frame, scene.view, 90),
   ];
   notes.forEach((text, index) => {
-    writer.addText(point3d(x, y - 6 - index * 5), TEXT_MM, text, options);
+    writer.addText(point3d(x, y - 6 - index * 5), TEXT_MM, clean(text), options);
   });
 }

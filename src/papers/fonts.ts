@@ -45,8 +45,8 @@ export const PLAIN = {
 
 /** A document that knows the two fonts by their weights and loads none of the fourteen standard ones. */
 export function openDocument(fonts: PaperFonts, options: PDFKit.PDFDocumentOptions): PDFKit.PDFDocument {
-  // The types want a name here; the library takes bytes, and taking ours keeps it from loading a font of its own.
-  const font = fonts.regular as unknown as string;
+  // The types want a name here; without one the library opens no font of its own.
+  const font = null as unknown as string;
   const document = new PDFDocument({ ...options, font });
   document.registerFont("regular", asSource(fonts.regular));
   document.registerFont("bold", asSource(fonts.bold));

@@ -1,7 +1,7 @@
 import { parseArgs } from "node:util";
 import { assessJob } from "../../app/assess-job.ts";
 import { GATE_CHANCE } from "../../app/in-words.ts";
-import { worstFirst } from "../../app/worst-first.ts";
+import { worstFirst } from "../../core/briefing/index.ts";
 import { InputError } from "../../core/errors.ts";
 import type { Verdict } from "../../core/verdict/index.ts";
 import type { Command, ExitCode } from "../command.ts";

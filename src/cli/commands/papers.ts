@@ -29,7 +29,7 @@ export const papersCommand: Command = {
     const correction = values.printed === undefined ? undefined : printCorrection(values.printed, "--printed", paper);
 
     const { job } = await openJob(file);
-    const written = await writePapers(await makePapers(job, { paper, units, correction }), out);
+    const written = await writePapers(await makePapers(job, { paper, units, correction, now: new Date() }), out);
     io.out(written.join("\n"));
     if (values.printed !== undefined && !correction) io.err("That print is true: it may be used as it is.");
     return 0;

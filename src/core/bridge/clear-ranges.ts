@@ -7,6 +7,7 @@
  * Left out: obstacles that cannot be plugged (`judgeHoles`), plugs.
  * Source: derived.
  */
+import { ROUNDING_MM } from "./frame.ts";
 import { type HoleLimits, holesAtPose, isReused, newDiameterMm, type OldHole, type PatternHole } from "./holes.ts";
 
 export interface PlaceRange {
@@ -32,7 +33,7 @@ export function plugFreeRanges(
   const { limits, window } = input;
   const blocked = pairs(input)
     .map(({ abreastMm, dyMm, reachMm, pair }) => {
-      const half = Math.sqrt(Math.max(0, (reachMm + limits.wallMm) ** 2 - dyMm ** 2));
+      const half = Math.sqrt(Math.max(0, (reachMm + limits.wallMm - ROUNDING_MM) ** 2 - dyMm ** 2));
       return {
         from: abreastMm - half,
         to: abreastMm + half,

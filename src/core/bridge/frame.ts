@@ -12,6 +12,9 @@
 
 export const RADIANS_PER_DEGREE = Math.PI / 180;
 
+/** A sum that misses its limit by less than this has reached it: 4.6 - 1.5 - 1.6 is a wall of 1.5. */
+export const ROUNDING_MM = 1e-9;
+
 export interface Pose {
   /** u of the middle of the front edge. */
   readonly placeMm: number;

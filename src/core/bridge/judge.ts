@@ -10,6 +10,7 @@
  * New holes count with the larger of pilot and thread, old ones as they are, plugs with the plug's diameter.
  * Left out: run of the grain between plugs; the strength of the screw (the fit area's lead holes).
  */
+import { ROUNDING_MM } from "./frame.ts";
 import type { HoleScene, NewHole, OldHole } from "./holes.ts";
 import { isReused, newDiameterMm, plugForMm, refuseNewHoles, refuseScene } from "./holes.ts";
 import { type Column, drilledHole, type Solid, wallMm } from "./solids.ts";
@@ -124,7 +125,7 @@ class Book {
       this.leastMm = wall;
       this.between = [aId, bId];
     }
-    if (wall >= this.needMm) return;
+    if (wall >= this.needMm - ROUNDING_MM) return;
     const conflict = { rule, aId, bId, wallMm: wall, needMm: this.needMm };
     this.conflicts.push(plugCutMm === undefined ? conflict : { ...conflict, plugCutMm });
   }
@@ -171,7 +172,7 @@ function meetOldHoles(input: HoleScene & { readonly newHoles: readonly NewHole[]
       if (old.plug) meetOldPlug(hole, old, old.plug, wall, met, book);
       else if (isReused(hole, old.diameterMm, apart, input.limits))
         met.reused.push({ newId: hole.id, oldId: old.id, apartMm: apart });
-      else if (wall < input.limits.wallMm) near.push({ hole, wall });
+      else if (wall < input.limits.wallMm - ROUNDING_MM) near.push({ hole, wall });
       else clear.push({ hole, wall });
     }
     settleOpenHole(input, old, near, clear, met, book);
@@ -189,7 +190,7 @@ function meetOldPlug(
 ): void {
   if (hole.purpose !== "screw") {
     book.mustHold("new hole too near a plug", hole.id, old.id, wall);
-  } else if (wall < book.needMm) {
+  } else if (wall < book.needMm - ROUNDING_MM) {
     met.inOldPlugs.push({ oldId: old.id, ...runIn(hole, old, plug.diameterMm) });
     if (!plug.cured || !plug.matched) book.refuse("plug not cured or not matched", hole.id, old.id, wall);
   }

@@ -122,10 +122,14 @@ export interface FreestPose {
 
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 const GOLDEN_STEPS = 60;
+const HALVINGS = 30;
+
+/** Nobody sets a yaw for less than this much more travel. */
+const ENOUGH_MM = 0.005;
 
 /**
- * The yaw at which the window is widest, exact in the angle. The width is concave in the yaw (a minimum of straight
- * lines less a maximum of straight lines, to first order), so a golden-section search finds it.
+ * The least yaw whose window is the widest, to 0.005. The width is concave in the yaw (a minimum of straight lines less
+ * a maximum of straight lines, to first order), so golden section finds the widest and halving the least yaw near it.
  *
  * @throws InputError as `windowAtYaw`
  */
@@ -133,30 +137,44 @@ export function freestYaw(
   input: PlacedSaddleSet & { readonly reserveMm: number; readonly yawLimitDegrees: number },
 ): FreestPose {
   requireFinite(input.yawLimitDegrees, "yawLimitDegrees", "°", "Give the greatest yaw that would be accepted");
-  let low = -Math.abs(input.yawLimitDegrees);
-  let high = Math.abs(input.yawLimitDegrees);
   const width = (yawDegrees: number): number => windowAtYaw({ ...input, yawDegrees }).widthMm;
+  const widestAt = highest(width, Math.abs(input.yawLimitDegrees));
+  const enough = width(widestAt) - ENOUGH_MM;
+  let far = 1;
+  let near = 0;
+  for (let n = 0; n < HALVINGS; n++) {
+    const share = n === 0 ? 0 : (far + near) / 2;
+    if (width(share * widestAt) >= enough) far = share;
+    else near = share;
+  }
+  const yawDegrees = far * widestAt;
+  return { yawDegrees, window: windowAtYaw({ ...input, yawDegrees }) };
+}
+
+/** Where a concave function of -reach to reach is highest. */
+function highest(of: (x: number) => number, reach: number): number {
+  let low = -reach;
+  let high = reach;
   let left = high - GOLDEN * (high - low);
   let right = low + GOLDEN * (high - low);
-  let atLeft = width(left);
-  let atRight = width(right);
+  let atLeft = of(left);
+  let atRight = of(right);
   for (let step = 0; step < GOLDEN_STEPS; step++) {
     if (atLeft >= atRight) {
       high = right;
       right = left;
       atRight = atLeft;
       left = high - GOLDEN * (high - low);
-      atLeft = width(left);
+      atLeft = of(left);
     } else {
       low = left;
       left = right;
       atLeft = atRight;
       right = low + GOLDEN * (high - low);
-      atRight = width(right);
+      atRight = of(right);
     }
   }
-  const yawDegrees = (low + high) / 2;
-  return { yawDegrees, window: windowAtYaw({ ...input, yawDegrees }) };
+  return (low + high) / 2;
 }
 
 export interface SideRange {

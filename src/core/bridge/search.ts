@@ -8,7 +8,7 @@
  *  3. on the centre line and square, unless leaving it saves a plug (a part whose yaw is free need not be square);
  *  4. the greatest least of: wall beyond its limit, and saddle travel beyond its reserve;
  *  5. the probability, if a function for it is given; then the place nearest the window's middle.
- * The whole grid is tried; poses that need more plugs than the best so far are dropped as soon as that shows, so the
+ * The whole grid is weighed; poses that are bound to need more plugs than the best so far are dropped unseen, so the
  * answer is the best of the grid and not a guess. The runner-up is the next best that differs in kind: another number
  * of plugs, or a place at least 1.0 away.
  * Left out: places between the grid's points; as runner-up, a pose off the line that saves no plug.
@@ -16,7 +16,7 @@
 import { requireFinite, requirePositive } from "../checks.ts";
 import { InputError } from "../errors.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
-import { type Pose, RADIANS_PER_DEGREE } from "./frame.ts";
+import { type Pose, RADIANS_PER_DEGREE, ROUNDING_MM } from "./frame.ts";
 import { type HoleScene, newDiameterMm, type PatternHole, refuseNewHoles, refuseScene } from "./holes.ts";
 import { type QuickAnswer, quickJudge } from "./quick-judge.ts";
 import { leastSaddleSpareTurnedMm, type PlacedSaddleSet, type PlateWindow, windowAtYaw } from "./window.ts";
@@ -118,30 +118,24 @@ class Trial {
   /** @param onlyBetter drop every pose that cannot become the best */
   tryPoses(sides: readonly number[], yaws: readonly number[], onlyBetter: boolean): void {
     const { saddles } = this.search;
+    const { targetsMm, fromMm, toMm, acrossMm } = saddles;
     for (const yawDegrees of yaws) {
       const yaw = yawDegrees * RADIANS_PER_DEGREE;
       const cos = Math.cos(yaw);
       const sin = Math.sin(yaw);
-      for (const placeMm of placeGrid(this.search, yawDegrees)) {
-        const spare = leastSaddleSpareTurnedMm(
-          placeMm,
-          yaw,
-          saddles.targetsMm,
-          saddles.fromMm,
-          saddles.toMm,
-          saddles.acrossMm,
-        );
-        for (const sideMm of sides) {
-          this.tried++;
-          this.judge.judge(
-            placeMm,
-            sideMm,
-            cos,
-            sin,
-            onlyBetter ? this.mostUseful() : Number.POSITIVE_INFINITY,
-            this.answer,
-          );
-          if (this.answer.allowed) this.weigh(placeMm, sideMm, yawDegrees, spare);
+      const places = placeGrid(this.search, yawDegrees);
+      const even = { firstMm: places[0] ?? 0, stepMm: this.stepMm, count: places.length };
+      const spares = places.map((place) => leastSaddleSpareTurnedMm(place, yaw, targetsMm, fromMm, toMm, acrossMm));
+      const fewest = new Int32Array(places.length + 1);
+      for (const sideMm of sides) {
+        this.tried += places.length;
+        if (onlyBetter) this.judge.fewestPlugs(even, sideMm, cos, sin, fewest);
+        for (let n = 0; n < places.length; n++) {
+          const most = onlyBetter ? this.mostUseful() : Number.POSITIVE_INFINITY;
+          if ((fewest[n] as number) > most) continue;
+          const placeMm = places[n] as number;
+          this.judge.judge(placeMm, sideMm, cos, sin, most, this.answer);
+          if (this.answer.allowed) this.weigh(placeMm, sideMm, yawDegrees, spares[n] as number);
         }
       }
     }
@@ -216,7 +210,9 @@ function placeGrid(search: PlaceSearch, yawDegrees: number): number[] {
   const fromMm = Math.max(minMm, search.place?.fromMm ?? Number.NEGATIVE_INFINITY);
   const toMm = Math.min(maxMm, search.place?.toMm ?? Number.POSITIVE_INFINITY);
   // A grid point that rounding puts a hair outside the window would fail the direct check.
-  return grid(fromMm, toMm, search.stepMm ?? STEP_MM).filter((place) => place >= fromMm && place <= toMm);
+  return grid(fromMm, toMm, search.stepMm ?? STEP_MM).filter(
+    (place) => place >= fromMm - ROUNDING_MM && place <= toMm + ROUNDING_MM,
+  );
 }
 
 function sideGrid(search: PlaceSearch): number[] {

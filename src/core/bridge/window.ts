@@ -10,7 +10,7 @@
  */
 import { requireFinite } from "../checks.ts";
 import { InputError } from "../errors.ts";
-import { type Pose, RADIANS_PER_DEGREE } from "./frame.ts";
+import { type Pose, RADIANS_PER_DEGREE, ROUNDING_MM } from "./frame.ts";
 
 export interface SaddleSet {
   /** u of the wanted contact, string 1 first. */
@@ -129,7 +129,7 @@ export function placementAllowed(
       leastIndex = i;
     }
   });
-  return { allowed: leastMm >= reserveMm, sparesMm, leastMm, leastIndex };
+  return { allowed: leastMm >= reserveMm - ROUNDING_MM, sparesMm, leastMm, leastIndex };
 }
 
 /**

@@ -77,7 +77,7 @@ export function textAlong(text: string, at: PagePoint, way: PagePoint, heightMm:
   const flip = way.right < -1e-9 || (Math.abs(way.right) <= 1e-9 && way.down > 0);
   const reading = flip ? { right: -way.right, down: -way.down } : way;
   const above = { right: reading.down, down: -reading.right };
-  const turnDegrees = (Math.atan2(-reading.down, reading.right) * 180) / Math.PI;
+  const turnDegrees = degreesOf(reading);
   return textMark(offset(at, above, TEXT_ABOVE_MM), text, { heightMm, anchor: "middle", weight, turnDegrees });
 }
 
@@ -117,11 +117,16 @@ export function drawRunning(shape: RunningShape, context: DimensionContext): Dra
   return { marks, texts };
 }
 
+/** Turn of a text that reads along `way`, anticlockwise as seen. */
+function degreesOf(way: PagePoint): number {
+  return (Math.atan2(-way.down, way.right) * 180) / Math.PI || 0;
+}
+
 /** A figure that goes on where its witness line ends. */
 function figureBeyond(text: string, end: PagePoint, outward: PagePoint): TextMark {
   const flip = outward.right < -1e-9 || (Math.abs(outward.right) <= 1e-9 && outward.down > 0);
   const reading = flip ? { right: -outward.right, down: -outward.down } : outward;
-  const turnDegrees = (Math.atan2(-reading.down, reading.right) * 180) / Math.PI;
+  const turnDegrees = degreesOf(reading);
   const below = { right: -reading.down, down: reading.right };
   const at = offset(offset(end, outward, 0.8), below, DIMENSION_TEXT_MM / 2);
   return textMark(at, text, { heightMm: DIMENSION_TEXT_MM, anchor: flip ? "end" : "start", turnDegrees });

@@ -13,7 +13,7 @@ export {
 export type { BigFigure, Block, Caution, FlowDocument, Step, WriteBox } from "./flow.ts";
 export { type DrillGroup, drillGroups, holeTable, markingOutTable, type MarkingOutOptions, markRuns, type SceneHole, sceneHoles } from "./holes.ts";
 export { layOut, type LayOutOptions, type PaperDocument } from "./layout.ts";
-export { CAPITAL_HEIGHT, type Fill, type Mark, type MarkGroup, type Page, type Segment, type Stroke, type TextMark, type TextMeasure, type Weight } from "./marks.ts";
+export { CAPITAL_HEIGHT, type Fill, type Mark, type MarkGroup, type Page, type Segment, type Stroke, textBox as textBoxOf, type TextMark, type TextMeasure, type Weight } from "./marks.ts";
 export { type Orientation, PAPER_MM, type PaperName, sheetPaper, type SheetPaper } from "./paper.ts";
 export { type Placing, toPage, type Turn, viewStatement } from "./placing.ts";
 export { presentScene, type PresentOptions, type ShownScene } from "./present.ts";

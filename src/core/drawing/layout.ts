@@ -4,7 +4,7 @@ import { type FlowDocument, flowPages } from "./flow.ts";
 import { layBlock } from "./flow-blocks.ts";
 import { holeTable } from "./holes.ts";
 import type { Page, TextMeasure } from "./marks.ts";
-import { calloutBlock, keyBlock } from "./panels.ts";
+import { calloutBlock, keyBlock, type PanelBlock } from "./panels.ts";
 import { PAPER_MM } from "./paper.ts";
 import { type DrawingSheet, fitSheet, hasTable, type LayoutSetting, type PageDraft, wholeSheet } from "./sheet.ts";
 import { tileSheets } from "./tile-sheet.ts";
@@ -46,11 +46,10 @@ function companion(sheet: DrawingSheet, which: "apart" | "rest", setting: Layout
     blocks: [],
     strings: scene.frame.bassSide !== undefined,
   };
-  const panel = (block: { id: string; role: string; title: string; marks: readonly import("./marks.ts").Mark[]; heightMm: number } | undefined) =>
-    block ? [{ id: block.id, role: block.role, title: block.title, marks: block.marks, heightMm: block.heightMm + 4 }] : [];
+  const panel = (block: PanelBlock | undefined) => (block ? [{ ...block, heightMm: block.heightMm + 4 }] : []);
   const callouts = which === "apart" ? panel(calloutBlock(scene, width, setting)) : [];
   const ready = [
-    ...layBlock({ kind: "paragraph", words: `All places count from DATUM: ${scene.datum.name}. The frame is the ${scene.frame.name}; its (0, 0) is the ${scene.frame.origin}.` }, "datum-note", width, setting),
+    ...layBlock({ kind: "paragraph", words: `All places count from DATUM: ${scene.datum.name}. The frame is the ${scene.frame.name}; its (0,\u00a00) is the ${scene.frame.origin}.` }, "datum-note", width, setting),
     ...callouts,
     ...notes.flatMap((words, index) => layBlock({ kind: "paragraph", words }, `note-${index + 1}`, width, setting)),
     ...(hasTable(sheet) ? layBlock({ kind: "table", table: holeTable(scene) }, "holes", width, setting) : []),

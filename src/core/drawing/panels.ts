@@ -8,7 +8,7 @@ import { dashPattern, type Role, ROLES, styleOf } from "./roles.ts";
 import type { Scene, Words } from "./scene.ts";
 import { shifted } from "./shift.ts";
 import { hatchOutlines } from "./hatch.ts";
-import { circleStroke, holeMarks } from "./symbols.ts";
+import { circleStroke, holeMarks, registerEnds } from "./symbols.ts";
 import { layTable } from "./table.ts";
 
 export interface PanelBlock {
@@ -52,7 +52,7 @@ function calloutMarks(group: DrillGroup, widthMm: number, setting: TextSetting):
   ];
   const baseline = CALLOUT_HEIGHT_MM - 2.2;
   const add = (left: number, says: string, words: Phrase | string) => {
-    const label = fitted(says, 1.9, "bold", widthMm * 0.54 - 2, measure);
+    const label = { text: says, heightMm: 2.4 };
     const runs = bigRuns(words, units);
     marks.push(textMark({ right: left, down: baseline - BIG_MM - 1.3 }, label.text, { heightMm: label.heightMm, weight: "bold" }));
     marks.push(...lineMarks({ runs, widthMm: 0 }, { right: left, down: baseline }, measure));
@@ -60,7 +60,7 @@ function calloutMarks(group: DrillGroup, widthMm: number, setting: TextSetting):
   add(2, "DRILL", [mm(group.diameterMm, drillDigits(group.diameterMm))]);
   const stop = widthMm * 0.46;
   const through = group.depthMm === "through";
-  add(stop, `${through ? "RIGHT THROUGH" : "SET THE STOP"}, from ${group.datum}`, group.depthMm === "through" ? "through" : [mm(group.depthMm, 1)]);
+  add(stop, `${through ? "DEPTH" : "SET THE STOP"}, from ${group.datum}`, group.depthMm === "through" ? "through" : [mm(group.depthMm, 1)]);
   return marks;
 }
 
@@ -141,6 +141,10 @@ function sampleMarks(role: Role, isHole: boolean): Mark[] {
   const middle: PagePoint = { right: KEY_SAMPLE_MM / 2, down: KEY_ROW_MM / 2 };
   if (isHole) return holeMarks(middle, KEY_HOLE_RADIUS_MM, style, KEY_ARM_MM - KEY_HOLE_RADIUS_MM);
   const stroke = { widthMm: style.widthMm, dashMm: dashPattern(style.line, style.widthMm) };
+  if (role === "register line") {
+    const [a, b] = [{ right: 2.5, down: middle.down }, { right: KEY_SAMPLE_MM - 2.5, down: middle.down }];
+    return [lineMark(a, b, stroke), ...registerEnds(a, b)];
+  }
   if (style.hatch === "none") return [lineMark({ right: 0, down: middle.down }, { right: KEY_SAMPLE_MM, down: middle.down }, stroke)];
   const box = { left: 1, top: 0.7, right: KEY_SAMPLE_MM - 1, bottom: KEY_ROW_MM - 0.7 };
   const ring: PagePoint[] = [

@@ -12,7 +12,7 @@ import { arcPath, arcPoints, flatten, outlinePath, pagePieces } from "./paths.ts
 import { type Placing, pageAxes, toPage } from "./placing.ts";
 import { dashPattern, ROLES, type RoleStyle, styleOf, TO_DRILL } from "./roles.ts";
 import type { Anchor, Geometry, Item, Scene, TextShape } from "./scene.ts";
-import { arrowhead, CROSS_BEYOND_MM, circleStroke, DATUM_ARM_X_MM, DATUM_ARM_Y_MM, datumMarks, holeMarks, offset, wayFrom } from "./symbols.ts";
+import { arrowhead, CROSS_BEYOND_MM, circleStroke, DATUM_ARM_X_MM, DATUM_ARM_Y_MM, datumMarks, holeMarks, offset, registerEnds, wayFrom } from "./symbols.ts";
 import { wordsText } from "./words.ts";
 
 export interface PresentOptions {
@@ -95,7 +95,7 @@ function showItem(item: Item, options: PresentOptions): Shown {
 
 function showLine(item: Item, ends: readonly [FramePoint, FramePoint], style: RoleStyle, options: PresentOptions): Shown {
   const [a, b] = [toPage(options.placing, ends[0]), toPage(options.placing, ends[1])];
-  const shown = bare(item, [lineMark(a, b, strokeOf(style))], [a, b]);
+  const shown = bare(item, [lineMark(a, b, strokeOf(style)), ...(item.role === "register line" ? registerEnds(a, b) : [])], [a, b]);
   const text = textOf(item, options);
   const place = item.labelAt ?? style.labelAt;
   if (text === "" || place === "none") return shown;
@@ -134,7 +134,7 @@ function showRound(item: Item, at: FramePoint, radius: number, style: RoleStyle,
     [offset(centre, { right: 0, down: 1 }, -arms), offset(centre, { right: 0, down: 1 }, arms)],
   ];
   const text = isHole ? [item.mark ?? "", textOf(item, options)].filter(Boolean).join(" ") : textOf(item, options);
-  const labels = text === "" ? [] : [{ id: item.id, candidates: textsAround(text, centre, radiusMm, isHole) }];
+  const labels = text === "" ? [] : [{ id: item.id, candidates: textsAround(text, centre, { radiusMm, armMm: arms, bold: isHole }) }];
   return { item, marks, boxes: [box], pieces, labels, bounds: grow(box, arms === 0 ? 0 : CROSS_BEYOND_MM) };
 }
 
@@ -180,7 +180,7 @@ function showDatum(scene: Scene, options: PresentOptions): Shown {
     marks: [...datumMarks(at, axes), ...letters],
     boxes,
     pieces: [[at, ends[0]], [at, ends[1]]],
-    labels: [{ id: "datum", candidates: textsAround("DATUM", at, 3, true).map((text) => ({ ...text, heightMm: LABEL_TEXT_MM })) }],
+    labels: [{ id: "datum", candidates: textsAround("DATUM", at, { radiusMm: 3, armMm: 3, bold: true }).map((text) => ({ ...text, heightMm: LABEL_TEXT_MM })) }],
     bounds: unite([rectAround([at, ...ends], 1), ...boxes]),
   };
 }
@@ -230,14 +230,21 @@ function textBeyond(text: string, from: PagePoint, to: PagePoint, heightMm = LAB
   return textMark({ right: at.right, down }, text, { heightMm, anchor });
 }
 
+interface Round {
+  readonly radiusMm: number;
+  /** How far the arms of its cross reach; 0 without a cross. */
+  readonly armMm: number;
+  readonly bold: boolean;
+}
+
 /** Texts round a circle, between the arms of its cross first. */
-function textsAround(text: string, centre: PagePoint, radiusMm: number, bold: boolean): TextMark[] {
+function textsAround(text: string, centre: PagePoint, { radiusMm, armMm, bold }: Round): TextMark[] {
   const heightMm = bold ? MARK_TEXT_MM : LABEL_TEXT_MM;
   const ways: [number, number][] = [[1, -1], [1, 1], [-1, -1], [-1, 1], [1, 0], [-1, 0], [0, -1], [0, 1]];
   return [1, 3, 6].flatMap((gap) =>
     ways.map(([right, down]) => {
       const diagonal = right !== 0 && down !== 0;
-      const reach = diagonal ? radiusMm * Math.SQRT1_2 + gap * 0.7 : radiusMm + (bold ? CROSS_BEYOND_MM : 0) + gap * 0.7;
+      const reach = diagonal ? radiusMm * Math.SQRT1_2 + gap * 0.7 : Math.max(radiusMm, armMm) + gap * 0.7;
       const at = {
         right: centre.right + right * reach,
         down: centre.down + down * reach + (down < 0 ? 0 : down > 0 ? heightMm : heightMm / 2),

@@ -36,6 +36,11 @@ export function arrowhead(tip: PagePoint, way: PagePoint): Mark {
   });
 }
 
+/** Triangles at the ends of a register line, tips on the ends: what tells it from a string in black and white. */
+export function registerEnds(a: PagePoint, b: PagePoint): Mark[] {
+  return [arrowhead(a, wayFrom(a, b)), arrowhead(b, wayFrom(b, a))];
+}
+
 export function cross(centre: PagePoint, armMm: number, stroke: Stroke = thin()): Mark[] {
   const { right, down } = centre;
   return [

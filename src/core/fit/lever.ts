@@ -34,6 +34,8 @@ export interface ScrewPairFit {
 
 /** Screw places nearer than this to the old ones are the old ones (common practice: the play of a screw in its hole). */
 const SAME_PLACE_MM = 0.15;
+/** An old clearance hole this much wider still lies under the screw's head (common practice). */
+const WIDER_HOLE_MM = 0.5;
 
 /**
  * Wall between the new screw holes and the old ones.
@@ -54,7 +56,7 @@ export function screwPairFit(pair: {
   requireNotNegativeMm({ leastWallMm }, "1.5 by common practice");
   const apartMm = Math.abs(newOffsetMm - oldOffsetMm);
   const wallMm = apartMm - (oldHoleMm + newHoleMm) / 2;
-  const sameHoles = apartMm <= SAME_PLACE_MM && oldHoleMm <= newHoleMm;
+  const sameHoles = apartMm <= SAME_PLACE_MM && oldHoleMm <= newHoleMm + WIDER_HOLE_MM;
   return {
     marginMm: sameHoles ? SAME_PLACE_MM - apartMm : wallMm - leastWallMm,
     apartMm,

@@ -44,8 +44,8 @@ export function rectangleInRout(fit: RectangleInRout): RectangleFit {
   const { lengthMm, widthMm, routLengthMm, routWidthMm, clearanceMm } = fit;
   requireSizesMm({ lengthMm, widthMm, routLengthMm, routWidthMm }, CALLIPER);
   requireNotNegativeMm({ clearanceMm }, "Give the gap you want at each side");
-  const gapEndMm = (routLengthMm - lengthMm) / 2;
-  const gapSideMm = (routWidthMm - widthMm) / 2;
+  const gapEndMm = gapEachSideMm(lengthMm, routLengthMm);
+  const gapSideMm = gapEachSideMm(widthMm, routWidthMm);
   return {
     marginMm: Math.min(gapEndMm, gapSideMm) - clearanceMm,
     gapEndMm,
@@ -55,6 +55,11 @@ export function rectangleInRout(fit: RectangleInRout): RectangleFit {
     routEachEndMm: Math.max(0, clearanceMm - gapEndMm),
     routEachSideMm: Math.max(0, clearanceMm - gapSideMm),
   };
+}
+
+/** Gap at each side of a part that stands in the middle of its rout; below 0 it does not go in. Unchecked: for samplers. */
+export function gapEachSideMm(partMm: number, routMm: number): number {
+  return (routMm - partMm) / 2;
 }
 
 export interface DepthFit {

@@ -82,8 +82,6 @@ function placeHole(holes: readonly Hole[], hole: Hole, field: string, doing: Doi
   if (before.state === "plugged") {
     doing.leanOn(`plug ${before.id}`);
     const name = `${hole.id}@try-${others.filter((other) => other.id.startsWith(`${hole.id}@`)).length + 1}`;
-    doing.rename(`plug ${hole.id}`, `plug ${name}`);
-    doing.rename(`hole ${hole.id}`, `hole ${name}`);
     return [...others, { ...before, id: name }, hole];
   }
   const off = Math.hypot(
@@ -111,7 +109,7 @@ function placeHole(holes: readonly Hole[], hole: Hole, field: string, doing: Doi
 
 function newHole(instrument: Instrument, group: string, place: DrillPlace, doing: Doing): Hole {
   const thickness = instrument.body.thickness;
-  const through = thickness.known && place.depth >= thickness.value;
+  const through = place.depth === 0 || (thickness.known && place.depth >= thickness.value);
   return {
     id: place.id,
     group,
@@ -161,8 +159,8 @@ function requireWood(instrument: Instrument, place: DrillPlace, field: string, d
     if (!Number.isFinite(value))
       refuse(doing, `${field}.${key}`, `must be a number of mm, got ${value}`, "Read it with the calliper or the rule");
   }
-  if (!(place.diameter > 0 && place.depth > 0))
-    refuse(doing, field, "a hole needs a diameter and a depth above 0 mm", "Write both as drilled");
+  if (!(place.diameter > 0 && place.depth >= 0))
+    refuse(doing, field, "a hole needs a diameter above 0 mm and a depth that is not below 0", "Write both as drilled");
   if (tailEdge.known && place.u > tailEdge.value) {
     refuse(
       doing,

@@ -16,8 +16,6 @@ export interface Doing {
   leanOn(thing: string): void;
   /** The act makes or changes this thing. */
   make(thing: string): void;
-  /** The thing keeps its maker under another name. */
-  rename(from: string, to: string): void;
 }
 
 /** A figure that an operation states: without doubt of its own, since readings of the place carry the doubt. */

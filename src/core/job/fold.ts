@@ -111,11 +111,6 @@ function run(asFound: Instrument, live: readonly Operation[], options: FoldOptio
         leanOn(thing);
         makers.set(thing, id);
       },
-      rename(from, to) {
-        const maker = makers.get(from);
-        if (maker !== undefined) makers.set(to, maker);
-        makers.delete(from);
-      },
     });
     instrument = { ...instrument, state: id };
     leans.set(id, own);

@@ -120,6 +120,8 @@ export interface ScaleLineEvidence {
   readonly read: readonly Quantity[];
   /** u of the line of the neck that was there before. */
   readonly old: Quantity;
+  /** x of the end wall where places are written as x, 0 with a glued neck; left out: u and x are not tied together. */
+  readonly endWallX?: Quantity;
 }
 
 export interface StringData {

@@ -70,11 +70,31 @@ function stringPlaces(part: BridgePart, strings: number, bassSide: 1 | -1, path:
   return spreadAcross(spread, strings, bassSide, `${path}.saddleQ`);
 }
 
+type FileSaddle = NonNullable<BridgePart["saddles"]>[number];
+
+/** A saddle named by its place across carries the string that stands within this of it. */
+const OVER_SADDLE_MM = 1;
+
+function stringsOver(row: FileSaddle, across: readonly Quantity[], path: string, taker: Taker): readonly number[] {
+  if ((row.strings === undefined) === (row.q === undefined)) {
+    throw new InputError(path, row.q === undefined ? "names neither strings nor places across" : "names both strings and places across", "Write strings: [1, 2, 3], or q: [5.25, 15.75] counted from the part's middle");
+  }
+  if (row.strings !== undefined) return Array.isArray(row.strings) ? row.strings : [row.strings];
+  const list = Array.isArray(row.q) ? row.q : [row.q];
+  return list.map((raw, at) => {
+    const where = Array.isArray(row.q) ? `${path}.q[${at}]` : `${path}.q`;
+    const q = taker.take(raw, where);
+    const index = across.findIndex((place) => place.known && q.known && Math.abs(place.value - q.value) <= OVER_SADDLE_MM);
+    if (index < 0) throw new InputError(where, `no string stands within ${OVER_SADDLE_MM} mm of ${q.known ? q.value : "it"}`, "Check it against the pitch; q counts from the part's middle, positive toward y > 0");
+    return index + 1;
+  });
+}
+
 function wholePiece(part: BridgePart, across: readonly Quantity[], path: string, taker: Taker): BridgePiece {
   const ranges = new Map<number, { from: Quantity; to: Quantity }>();
   (part.saddles ?? []).forEach((row, index) => {
     const range = { from: taker.take(row.from, `${path}.saddles[${index}].from`), to: taker.take(row.to, `${path}.saddles[${index}].to`) };
-    for (const string of Array.isArray(row.strings) ? row.strings : [row.strings]) {
+    for (const string of stringsOver(row, across, `${path}.saddles[${index}]`, taker)) {
       if (string < 1 || string > across.length) throw new InputError(`${path}.saddles[${index}].strings`, `names string ${string}, but the instrument has ${across.length}`, "String 1 is the thinnest");
       if (ranges.has(string)) throw new InputError(`${path}.saddles[${index}].strings`, `string ${string} has a saddle already`, "Name each string once");
       ranges.set(string, range);

@@ -42,7 +42,10 @@ export function resolveAsFound(file: JobFile): Resolved {
   const source = file.instrument;
   const bassSide = source.bassSide === "y > 0" ? 1 : -1;
   const endWall = taker.take(source.body?.endWallX, "instrument.body.endWallX", { decided: true });
-  const places = createPlaceReader(taker, endWall.known ? endWall.value : undefined);
+  // A glued neck has no end wall to measure from: places count from the nut unless the file says otherwise.
+  const glued = source.neck?.boltOn === false;
+  const endWallX = endWall.known ? endWall : glued ? exact(0, "body.endWallX") : undefined;
+  const places = createPlaceReader(taker, endWallX?.value);
   const body = resolveBody(source.body, taker, places);
   const stringsId = file.fit?.strings?.part;
   const set = stringsId === undefined ? undefined : partOf(file.parts, stringsId, "strings", "fit.strings.part");
@@ -69,7 +72,7 @@ export function resolveAsFound(file: JobFile): Resolved {
           },
         }),
     body,
-    scaleLine: resolveScaleLine(file, taker, places),
+    scaleLine: { ...resolveScaleLine(file, taker, places), ...(endWallX === undefined ? {} : { endWallX }) },
     strings: resolveStrings(set, stringsId ?? "strings", setup, "strings", source.strings, taker),
     spareStrings: set ? resolveStrings(set, stringsId ?? "strings", setup, "spares", source.strings, taker) : [],
     windingLength: taker.take(set?.winding, `parts.${stringsId ?? "strings"}.winding`),
@@ -118,8 +121,10 @@ function resolveScaleLine(file: JobFile, taker: Taker, places: PlaceReader): Sca
   const line = file.instrument.scaleLine ?? {};
   const written = places.along(line, "instrument.scaleLine");
   const readings = taker.evidence()["scaleLine.u"] ?? [];
+  // What stands beside the line itself is one more way in which it was read.
+  const beside = written.known && !readings.some((one) => one.value === written.value && one.tool === written.tool) ? [written] : [];
   return {
-    read: readings.length > 0 ? readings : written.known ? [written] : [],
+    read: [...beside, ...readings],
     old: taker.take(line.old, "instrument.scaleLine.old"),
   };
 }

@@ -115,7 +115,13 @@ const instrument = z.strictObject({
   oldStrings: optional(z.strictObject({ totalTension: optional(amount) })),
 });
 
-const saddle = z.strictObject({ strings: z.union([z.number().int(), z.array(z.number().int()).max(9)]), from: optional(amount), to: optional(amount) });
+/** Saddles are named by the strings over them, or by their own places across (q): then the part fits either hand. */
+const saddle = z.strictObject({
+  strings: optional(z.union([z.number().int(), z.array(z.number().int()).max(9)])),
+  q: optional(z.union([amount, amounts])),
+  from: optional(amount),
+  to: optional(amount),
+});
 const partHoles = z.strictObject({ p: optional(amount), q: optional(z.union([amount, amounts])), thread: optional(amount), pilot: optional(amount), depth: optional(amount), diameter: optional(amount) });
 
 const bridgePiece = {

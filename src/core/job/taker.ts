@@ -83,7 +83,9 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     const subject = subjectOf(path);
     const written = raw === undefined ? fallback(subject, kind, options) : parseWritten(raw, path, kind, options);
     const asFound = readingsOf(path, kind).filter((reading) => reading.after === undefined);
-    const { quantity, conflict } = bestValue(asFound, written);
+    // A value written with its tool beside the dimension is short for an as-found reading.
+    const beside: TakenReading[] = raw !== undefined && written.known && written.origin === "measured" ? [{ id: "as written", subject, quantity: written }] : [];
+    const { quantity, conflict } = bestValue([...beside, ...asFound], written);
     if (conflict && !conflicts.some((known) => known.subject === conflict.subject)) conflicts.push(conflict);
     return quantity;
   }

@@ -3,7 +3,7 @@
  *
  * Model: leaf = value + Σ load × z, every z an independent error of standard deviation 1. Terms of one id are one z,
  * whichever leaves carry it; loads of one id on one leaf add, sign included (JCGM 100:2008, 5.2 and F.1.2.3: correlation
- * through a common input; published, clause numbers from memory).
+ * through a common input; from memory).
  * Left out: correlation that is not stated as a common term.
  */
 import { InputError } from "../errors.ts";

@@ -4,13 +4,13 @@
  * Decision. A permanent step may start when P >= goal. That is the same as saying that a step which goes is worth 1, a
  * step not taken 0, and a step that fails costs goal / (1 - goal): starting is worth (P - goal) / (1 - goal).
  * Reading. Seen from today its outcome is a normal number; for each outcome the probability P' afterwards follows. The
- * mean of P' is P, so a reading promises no better odds; it is worth taking because it may turn the decision over:
- * gain = mean of max(0, (P' - goal) / (1 - goal)) less the same of the mean, per minute of work. A reading that turns
- * the decision over in less than 1 of 100 outcomes is not worth taking.
+ * mean of P' is P, so a reading promises no better odds; it is worth taking because it may open a gate that is shut:
+ * gain = mean of max(0, (P' - goal) / (1 - goal)) per minute of work, as a shut gate is worth 0. A reading that opens it in
+ * less than 1 of 100 outcomes is not worth taking.
  * Stop. Decided already (P >= goal or P <= 1 - goal); or no single reading, and not all of them together, can open it.
  * Left out: costs other than minutes; readings chosen one after another according to what the earlier ones said.
  * Sources: H. Raiffa and R. Schlaifer, "Applied Statistical Decision Theory", 1961, for the expected value of sample
- * information (published; from memory); goal 0.95 as a decision rule: JCGM 106:2012, 8 (published; from memory).
+ * information (from memory); goal 0.95 as a decision rule: JCGM 106:2012, 8 (from memory).
  */
 import type { NextReading } from "../verdict/index.ts";
 import { type Model, missingOf, modelOf, recordOf } from "./model.ts";
@@ -27,9 +27,9 @@ const GOAL = 0.95;
 /** Outcomes of a reading: so far to either side, in standard deviations, and in how many steps. */
 const FARTHEST = 2.6;
 const STEPS_LINEAR = 80;
-const STEPS_SAMPLED = 20;
+const STEPS_SAMPLED = 14;
 /** Enough for an average over outcomes. */
-const FEW_DRAWS = 1024;
+const FEW_DRAWS = 512;
 const OUTCOME_CLASSES = 200;
 const OUTCOMES_TOGETHER = 32;
 const SELDOM = 0.01;
@@ -113,16 +113,13 @@ function worthOf(
     if (now.method === "linear" && after.u > 0) return smallest(recordOf(there)) / after.u;
     return pointOf(weighModel(there, formulas, FEW_DRAWS).probability);
   });
-  let mean = 0;
-  let value = 0;
+  let gain = 0;
   let flips = 0;
   for (let one = 0; one < OUTCOME_CLASSES; one += 1) {
     const probability = along(curve, normalPoint((one + 0.5) / OUTCOME_CLASSES));
-    mean += probability / OUTCOME_CLASSES;
-    value += worthOfStarting(probability, goal) / OUTCOME_CLASSES;
+    gain += worthOfStarting(probability, goal) / OUTCOME_CLASSES;
     if (probability >= goal) flips += 1 / OUTCOME_CLASSES;
   }
-  const gain = Math.max(0, value - worthOfStarting(mean, goal));
   const gainPerMinute = gain / Math.max(SHORTEST_MINUTES, option.minutes);
   return { option, probabilityAfter: after.probability, flips, gain, gainPerMinute };
 }

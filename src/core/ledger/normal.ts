@@ -4,9 +4,9 @@
  * Model: area by the series of odd powers over double factorials, which only adds numbers of one sign; point by
  * rational approximations in three ranges.
  * Left out: relative accuracy of areas below about 1e-15, where the answer is 0 or 1 for every use here.
- * Sources: G. Marsaglia, "Evaluating the normal distribution", Journal of Statistical Software 11(4), 2004 (published;
- * formula from memory); M. J. Wichura, Algorithm AS 241 (PPND16), Applied Statistics 37, 1988, 477-484 (published;
- * coefficients from memory, proved against another program in the tests).
+ * Sources: G. Marsaglia, "Evaluating the normal distribution", Journal of Statistical Software 11(4), 2004 (from
+ * memory); M. J. Wichura, Algorithm AS 241 (PPND16), Applied Statistics 37, 1988, 477-484 (from memory, proved against
+ * another program in the tests).
  */
 
 const FARTHEST = 8.3;

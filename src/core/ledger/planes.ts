@@ -2,7 +2,7 @@
  * The straight-line stand-in of a margin: what each error term does to it when it is off by one standard uncertainty.
  *
  * Model: central differences with each term's own standard uncertainty as the step (JCGM 100:2008, 5.1.3 note 2;
- * published, clause from memory).
+ * from memory).
  */
 import { type ErrorTerm, type Model, recordOf } from "./model.ts";
 import type { MarginFormula } from "./sampling.ts";

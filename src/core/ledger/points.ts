@@ -7,7 +7,7 @@
  * get scrambled counters instead. The same question therefore gets the same draws every time and everywhere.
  * Left out: a fresh shift per run. The error of an estimate is judged from blocks of the one sequence; see sampling.ts.
  * Sources: P. Bratley and B. L. Fox, Algorithm 659, ACM Transactions on Mathematical Software 14, 1988, 88-100, for the
- * recurrence and the Gray-code order (published; from memory); the bit scrambler is the closing step of a well-known
+ * recurrence and the Gray-code order (from memory); the bit scrambler is the closing step of a well-known
  * 32-bit hash (common practice).
  */
 import { DIRECTION_NUMBERS } from "./direction-numbers.ts";

@@ -10,9 +10,9 @@
  * own; twice the standard error of the block means must come down to 0.25 %. That error is on the safe side, as the blocks
  * fill each other's gaps. A rare outcome must have been met 20 times, or not once in 4096 draws.
  * Left out: turning the draws toward the steepest direction: tried, see docs/spec/ledger.md.
- * Sources: JCGM 101:2008, 7.9 for growing the number of draws until results are stable (published; clause from memory);
+ * Sources: JCGM 101:2008, 7.9 for growing the number of draws until results are stable (from memory);
  * control variates, conditional expectation and block errors of evenly spread draws: A. B. Owen, "Monte Carlo theory,
- * methods and examples", chapters 8 and 17 (published; from memory).
+ * methods and examples", chapters 8 and 17 (from memory).
  */
 import { type Model, recordOf } from "./model.ts";
 import { quickNormalArea, triangularArea, uniformArea } from "./normal.ts";

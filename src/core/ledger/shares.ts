@@ -9,7 +9,7 @@
  * to add up to 1. Compared with three other guides in docs/spec/ledger.md.
  * A term on one leaf counts for that leaf; a term on several leaves stands alone under its own name.
  * Sources: JCGM 100:2008, 5.1.3 and H.1.7 for budgets of variance; A. Saltelli and others, "Global Sensitivity Analysis:
- * The Primer", 2008, for first-order indices (published; from memory).
+ * The Primer", 2008, for first-order indices (from memory).
  */
 import type { Share } from "../verdict/index.ts";
 import type { ErrorTerm, Model } from "./model.ts";

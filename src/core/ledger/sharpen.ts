@@ -6,8 +6,8 @@
  * leaves is learnt for them too. Where the reading will fall is not known yet: seen from today, the leaf's value will
  * move by √(u0² - u1²) times a standard normal number, and correlated leaves with it.
  * Left out: the shape of the new doubt; shapes are kept as they are.
- * Source: preposterior analysis, H. Raiffa and R. Schlaifer, "Applied Statistical Decision Theory", 1961 (published;
- * from memory); the conditioning is derived.
+ * Source: preposterior analysis, H. Raiffa and R. Schlaifer, "Applied Statistical Decision Theory", 1961 (from
+ * memory); the conditioning is derived.
  */
 import { type ErrorTerm, leafU, loadsOn, type Model } from "./model.ts";
 

@@ -4,7 +4,7 @@
  * A subject is plain data: objects, arrays, primitives, quantities. Reading it through `watch` notes every step. A
  * quantity is taken whole and handed out as it is, so that formulas run on plain objects. Anything that is not plain
  * (a map, a date, a function, an object of a class) is handed out as it is and compared by identity.
- * Left out: writing (refused); telling apart two paths that hold the same object (each path has its own stand-in, so
+ * Left out: stand-ins hidden in such objects when they are part of an answer; writing (refused); telling apart two paths that hold the same object (each path has its own stand-in, so
  * compare parts of the subject by their ids, not with ===).
  */
 
@@ -94,35 +94,47 @@ export function watch(subject: unknown, noting: () => Trace | undefined): Watch 
         return { get: () => Reflect.get(made, key), enumerable: found.enumerable ?? false, configurable: true };
       },
       getPrototypeOf: () => Reflect.getPrototypeOf(raw),
-      set: () => false,
-      defineProperty: () => false,
-      deleteProperty: () => false,
-      preventExtensions: () => false,
-      setPrototypeOf: () => false,
+      ...REFUSE,
     });
     places.set(made, place);
     return made;
   }
 
-  function plain(value: unknown): unknown {
-    if (typeof value !== "object" || value === null) return value;
+  /** What a stand-in stands for, which then counts as read whole. */
+  function behind(value: object): object | undefined {
     const place = places.get(value);
-    if (place) {
-      const root = noting();
-      if (root) traceAt(place, root).whole = true;
-      return place.raw;
-    }
-    if (!isOpen(value)) return value;
-    if (Array.isArray(value)) {
-      const items = value.map(plain);
-      return items.some((item, index) => item !== value[index]) ? items : value;
-    }
-    const entries = Object.entries(value);
-    const changed = entries.map(([key, item]) => [key, plain(item)] as const);
-    return changed.some(([, item], index) => item !== entries[index]?.[1]) ? Object.fromEntries(changed) : value;
+    const root = noting();
+    if (place && root) traceAt(place, root).whole = true;
+    return place?.raw;
   }
 
-  return { subject: isOpen(subject) ? standIn({ raw: subject }) : subject, plain };
+  return {
+    subject: isOpen(subject) ? standIn({ raw: subject }) : subject,
+    plain: (value) => replaced(value, behind),
+  };
+}
+
+const REFUSE: ProxyHandler<object> = {
+  set: () => false,
+  defineProperty: () => false,
+  deleteProperty: () => false,
+  preventExtensions: () => false,
+  setPrototypeOf: () => false,
+};
+
+/** Plain data with objects replaced where `by` gives another; what holds nothing to replace stays the same object. */
+function replaced(value: unknown, by: (value: object) => object | undefined): unknown {
+  if (typeof value !== "object" || value === null) return value;
+  const other = by(value);
+  if (other) return other;
+  if (!isOpen(value)) return value;
+  if (Array.isArray(value)) {
+    const items = value.map((item) => replaced(item, by));
+    return items.some((item, index) => !Object.is(item, value[index])) ? items : value;
+  }
+  const entries = Object.entries(value);
+  const next = entries.map(([key, item]) => [key, replaced(item, by)] as const);
+  return next.some(([, item], index) => !Object.is(item, entries[index]?.[1])) ? Object.fromEntries(next) : value;
 }
 
 function noteBelow(trace: Trace, key: string, value: unknown): Trace {

@@ -85,7 +85,7 @@ export interface ReadingWorth {
   readonly option: ReadingOption;
   /** Probability that it goes if the reading agrees with the present value. */
   readonly probabilityAfter: number;
-  /** Probability that the reading turns the decision over: from shut to open, or from open to shut. */
+  /** Probability that the reading turns the decision over, from shut to open. */
   readonly flips: number;
   /** Expected value of the reading: 1 is what a job that is certain to go is worth, doing nothing is 0. */
   readonly gain: number;

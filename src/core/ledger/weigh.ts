@@ -2,8 +2,8 @@
  * How sure is it that a margin holds?
  *
  * Model: no doubt at all: the margin's sign ("exact"). Margin on a plane over the doubt and errors that add up to a
- * normal one: P = Φ(margin / u) ("linear"; JCGM 100:2008, 5.1.2; JCGM 106:2012, 7.2, both published, clauses from
- * memory). Anything else: fixed draws ("sampled").
+ * normal one: P = Φ(margin / u) ("linear"; JCGM 100:2008, 5.1.2, published; JCGM 106:2012, 7.2, from memory). Anything
+ * else: fixed draws ("sampled").
  * Left out: doubt about the doubts.
  */
 import { InputError } from "../errors.ts";

@@ -1,26 +1,31 @@
 /** Which values decide a step, and whether each has been read well enough. */
 import { covers } from "../job/index.ts";
 import { type Phrase, say } from "../quantity/index.ts";
+import { howToMeasure } from "../questions/index.ts";
 import type { Share, Verdict } from "../verdict/index.ts";
 import { agreementOf } from "./agreement.ts";
 import type { GateReason, Step, TakenReading } from "./types.ts";
 
 /** A value with less than this part in the doubt of a verdict does not decide it (common practice, no source). */
 const DECIDES_FROM = 0.1;
+/** A slip in reading, in standard uncertainties of the tool: a calliper's 0.5 mm, a rule's 2.5 (common practice, no source). */
+const SLIP = 10;
 /** The way of drilling is a doubt of the work, not a value that could be read before it. */
 const EXECUTION = /drill/i;
 
 /** The values that decide the verdicts, those with the largest share first, each once. */
 export function decidingValues(verdicts: readonly Verdict[]): readonly Share[] {
-  const all = verdicts.flatMap((verdict) =>
-    verdict.shares.filter(
-      (share) => share.share >= DECIDES_FROM && !EXECUTION.test(share.path) && !EXECUTION.test(share.what),
-    ),
-  );
+  const all = verdicts.flatMap((verdict) => verdict.shares.filter((share) => decides(share, verdict)));
   const largest = new Map<string, Share>();
   for (const share of [...all].sort((a, b) => b.share - a.share))
     if (!largest.has(share.path)) largest.set(share.path, share);
   return [...largest.values()];
+}
+
+/** A second reading is there to catch a slip: it is asked for where a slip would eat the margin. */
+function decides(share: Share, { margin }: Verdict): boolean {
+  if (share.share < DECIDES_FROM || EXECUTION.test(share.path) || EXECUTION.test(share.what)) return false;
+  return margin === undefined || SLIP * Math.sqrt(share.share) * margin.u >= margin.value;
 }
 
 export function readingReasons(
@@ -30,17 +35,21 @@ export function readingReasons(
 ): readonly GateReason[] {
   const wanted = step.gate.readings;
   if (wanted === 0) return [];
-  return decidingValues(verdicts).map((share) => {
-    const taken = readings.filter((reading) => covers(share.path, reading.subject));
+  return decidingValues(verdicts).map(({ path }) => {
+    const taken = readings.filter((reading) => covers(path, reading.subject));
     const problem = shortcoming(taken, wanted);
+    const name = nameOf(path);
     if (!problem)
-      return {
-        ok: true,
-        text: say`${share.what}: ${wanted === 1 ? "read" : "two independent readings agree"}`,
-        ref: share.path,
-      };
-    return { ok: false, text: say`${share.what}: ${problem}`, ref: share.path, opens: howToOpen(share, taken, wanted) };
+      return { ok: true, text: say`${name}: ${wanted === 1 ? "read" : "two independent readings agree"}`, ref: path };
+    return { ok: false, text: say`${name}: ${problem}`, ref: path, opens: howToOpen(path, taken, wanted) };
   });
+}
+
+/** "string 4: how sharp the string is at fret 12". */
+function nameOf(path: string): Phrase {
+  const string = /^strings\.(\d+)\./.exec(path)?.[1];
+  const { what } = howToMeasure(path);
+  return string === undefined ? say`${what}` : say`string ${string}: ${what}`;
 }
 
 function shortcoming(taken: readonly TakenReading[], wanted: 1 | 2): Phrase | undefined {
@@ -52,12 +61,12 @@ function shortcoming(taken: readonly TakenReading[], wanted: 1 | 2): Phrase | un
   return independent ? undefined : say`the readings are not independent: same tool, same placing`;
 }
 
-function howToOpen(share: Share, taken: readonly TakenReading[], wanted: 1 | 2): Phrase {
+function howToOpen(path: string, taken: readonly TakenReading[], wanted: 1 | 2): Phrase {
+  const { tool, how } = howToMeasure(path);
   if (taken.length === 0)
     return wanted === 1
-      ? say`read ${share.what}`
-      : say`read ${share.what} twice: lift the tool and lay it anew, or take another`;
-  return taken.length === 1
-    ? say`lift the tool, lay it anew and read ${share.what} again`
-    : say`find which one is wrong and read ${share.what} once more, with another tool`;
+      ? say`${tool}: ${how}`
+      : say`${tool}: ${how}. Twice: lift it and lay it anew, or take another tool`;
+  if (taken.length === 1) return say`once more with the tool laid anew, or with another. ${tool}: ${how}`;
+  return say`find which one is wrong, and read it once more with another tool. ${tool}: ${how}`;
 }

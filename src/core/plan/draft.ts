@@ -10,6 +10,8 @@ import type { AskedReading, PlanInput, Step, ToolLine } from "./types.ts";
 /** `target`: the place or part it is about, as the order rules and the gates match it, e.g. "bridge", "volume". */
 export interface Draft extends Omit<Step, "needsBefore"> {
   readonly target: string;
+  /** An operation in the log: it needs nothing any more. */
+  readonly done?: true;
   /** Plugs that have to be firm before a bit reaches them. */
   readonly plugs?: readonly { readonly u: number; readonly y: number; readonly diameter: number }[];
 }
@@ -86,4 +88,9 @@ export function takeOff(part: string): Work {
 
 export function putOn(part: string): Work {
   return { act: "fit", part };
+}
+
+/** The step that trims the plugs of a step, a day later. */
+export function trimIdOf(plugId: string): string {
+  return plugId.replace(/^(plug-)?/, "trim-");
 }

@@ -1,7 +1,7 @@
 /** Steps that open holes of controls and tuners, cut the lever's slot and the nut, set the shim, and the small ones. */
 import { figure, mm, say } from "../quantity/index.ts";
 import type { Work } from "../verdict/index.ts";
-import { type Draft, draft, slug, tool } from "./draft.ts";
+import { type Draft, draft, tool } from "./draft.ts";
 import { type PlannedWork, placeName } from "./merge-works.ts";
 import { forStep, opener, slotFiles } from "./tool-lines.ts";
 import type { PlanInput } from "./types.ts";
@@ -9,15 +9,16 @@ import { plural } from "./wood-steps.ts";
 
 type Act<Name extends Work["act"]> = Extract<Work, { act: Name }>;
 
-export function reamStep(input: PlanInput, planned: PlannedWork, work: Act<"ream">): Draft {
+export function reamStep(input: PlanInput, planned: PlannedWork, work: Act<"ream">, id: string): Draft {
   const place = placeName(work.where);
-  const id = slug("ream", place);
-  const { tools, buys } = opener(input.instrument.workshop, work.from, work.to);
+  // An operation in the log need not say from what to what: then only the end is told.
+  const fromKnown = Number.isFinite(work.from);
+  const { tools, buys } = fromKnown ? opener(input.instrument.workshop, work.from, work.to) : { tools: [], buys: [] };
   return draft(input, {
     id,
     kind: "ream",
     target: /^(tuner|headstock)/.test(place) ? "tuners" : place,
-    title: say`Open ${work.count === 1 ? "the hole" : plural(work.count, "hole")} of ${place} from ${mm(work.from, 1)} to ${mm(work.to, 1)}`,
+    title: say`Open ${work.count === 1 ? "the hole" : plural(work.count, "hole")} of ${place} ${fromKnown ? say`from ${mm(work.from, 1)} ` : ""}to ${mm(work.to, 1)}`,
     work,
     permanence: "permanent",
     cause: planned.cause,
@@ -32,10 +33,10 @@ export function reamStep(input: PlanInput, planned: PlannedWork, work: Act<"ream
   });
 }
 
-export function spotFaceStep(input: PlanInput, planned: PlannedWork, work: Act<"spot-face">): Draft {
+export function spotFaceStep(input: PlanInput, planned: PlannedWork, work: Act<"spot-face">, id: string): Draft {
   const place = placeName(work.where);
   return draft(input, {
-    id: slug("spot-face", place),
+    id,
     kind: "spot-face",
     target: place,
     title: say`Thin the wood inside at ${place} by ${mm(work.depth, 1)}`,
@@ -57,13 +58,14 @@ export function spotFaceStep(input: PlanInput, planned: PlannedWork, work: Act<"
   });
 }
 
-export function slotStep(input: PlanInput, planned: PlannedWork, work: Act<"slot">): Draft {
+export function slotStep(input: PlanInput, planned: PlannedWork, work: Act<"slot">, id: string): Draft {
   const place = placeName(work.where);
+  const fromKnown = Number.isFinite(work.from);
   return draft(input, {
-    id: slug("slot", place),
+    id,
     kind: "slot",
     target: "lever",
-    title: say`Lengthen the slot of ${place} from ${mm(work.from, 1)} to ${mm(work.to, 1)}`,
+    title: say`Lengthen the slot of ${place} ${fromKnown ? say`from ${mm(work.from, 1)} ` : ""}to ${mm(work.to, 1)}`,
     work,
     permanence: "permanent",
     cause: planned.cause,
@@ -74,7 +76,9 @@ export function slotStep(input: PlanInput, planned: PlannedWork, work: Act<"slot
         : []),
     ],
     instructions: [
-      say`Mark the middle of the slot first: take ${mm((work.to - work.from) / 2, 1)} off at each end.`,
+      fromKnown
+        ? say`Mark the middle of the slot first: take ${mm((work.to - work.from) / 2, 1)} off at each end.`
+        : say`Mark the middle of the slot first: the same at each end.`,
       ...(work.cover === "" ? [] : [say`Try the ${work.cover} on: it has to hide the old holes.`]),
       say`Move the lever through every place before the screws go in.`,
     ],
@@ -82,9 +86,9 @@ export function slotStep(input: PlanInput, planned: PlannedWork, work: Act<"slot
   });
 }
 
-export function shimStep(input: PlanInput, planned: PlannedWork, work: Act<"shim">): Draft {
+export function shimStep(input: PlanInput, planned: PlannedWork, work: Act<"shim">, id: string): Draft {
   return draft(input, {
-    id: "shim",
+    id,
     kind: "shim",
     target: "neck",
     title: say`Make a shim: ${mm(work.thickness)} at the heel's end, nothing at the mouth of the pocket`,
@@ -103,17 +107,17 @@ export function shimStep(input: PlanInput, planned: PlannedWork, work: Act<"shim
       {
         what: say`hard wood for a shim, ${mm(work.length, 0)} long, ${mm(work.thickness)} thick`,
         quantity: 1,
-        steps: ["shim"],
+        steps: [id],
       },
     ],
   });
 }
 
-export function nutStep(input: PlanInput, planned: PlannedWork, work: Act<"nut slots">): Draft {
+export function nutStep(input: PlanInput, planned: PlannedWork, work: Act<"nut slots">, id: string): Draft {
   const widths = work.widths.map((width) => width.to);
   const { tools, buys } = slotFiles(input.instrument.workshop, widths);
   return draft(input, {
-    id: "nut-slots",
+    id,
     kind: "nut slots",
     target: "nut",
     title: say`Open ${plural(work.widths.length, "nut slot")}`,
@@ -127,14 +131,14 @@ export function nutStep(input: PlanInput, planned: PlannedWork, work: Act<"nut s
       say`Round bottom, falling toward the tuner; the string leaves the slot at the front edge.`,
       say`Widen only: the depth is set later, at the set-up.`,
     ],
-    buys: forStep(buys, "nut-slots"),
+    buys: forStep(buys, id),
   });
 }
 
-export function insulateStep(input: PlanInput, planned: PlannedWork, work: Act<"insulate">): Draft {
+export function insulateStep(input: PlanInput, planned: PlannedWork, work: Act<"insulate">, id: string): Draft {
   const place = placeName(work.where);
   return draft(input, {
-    id: slug("insulate", place),
+    id,
     kind: "insulate",
     target: place,
     title: say`Keep ${place} off the foil`,
@@ -149,10 +153,10 @@ export function insulateStep(input: PlanInput, planned: PlannedWork, work: Act<"
   });
 }
 
-export function bareContactStep(input: PlanInput, planned: PlannedWork, work: Act<"bare contact">): Draft {
+export function bareContactStep(input: PlanInput, planned: PlannedWork, work: Act<"bare contact">, id: string): Draft {
   const place = placeName(work.where);
   return draft(input, {
-    id: slug("bare-contact", place),
+    id,
     kind: "bare contact",
     target: "bridge",
     title: say`Make bare metal for the string ground: ${place}`,
@@ -167,9 +171,9 @@ export function bareContactStep(input: PlanInput, planned: PlannedWork, work: Ac
   });
 }
 
-export function chooseStep(input: PlanInput, planned: PlannedWork, work: Act<"choose">): Draft {
+export function chooseStep(input: PlanInput, planned: PlannedWork, work: Act<"choose">, id: string): Draft {
   return draft(input, {
-    id: slug("choose", work.what),
+    id,
     kind: "choose",
     target: work.what,
     title: say`Decide: ${work.what}`,

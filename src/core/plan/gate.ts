@@ -11,12 +11,13 @@
 import { InputError } from "../errors.ts";
 import { minutesOf } from "../job/index.ts";
 import { normalArea } from "../ledger/index.ts";
-import { type Figure, figure, mm, type Phrase, say } from "../quantity/index.ts";
+import { type Figure, figure, mm, type Phrase, say, showPhrase } from "../quantity/index.ts";
 import type { Verdict } from "../verdict/index.ts";
 import { viewReading } from "./asked.ts";
 import { readingReasons } from "./deciding.ts";
 import type { Circumstances, Gate, GateReason, Need, Override, Step } from "./types.ts";
 
+const SHOWS_FOR_GOOD = 3;
 /** Shorter reasons say nothing when somebody reads the record later. */
 const LEAST_REASON = 10;
 
@@ -27,12 +28,15 @@ const LEAST_REASON = 10;
  */
 export function gateOf(step: Step, now: Circumstances): Gate {
   const verdicts = step.restsOn.map((id) => now.verdicts.find((verdict) => verdict.id === id) ?? id);
-  const held = step.gate.level === "reversible" ? [] : verdicts.map((verdict) => verdictReason(verdict, step));
   const known = verdicts.filter((verdict) => typeof verdict !== "string");
+  // Two readings are asked for what shows for good. The rest (heights, say) can be mended, and is often only read later.
+  const isRead = (verdict: Verdict): boolean => verdict.stake === SHOWS_FOR_GOOD || step.cause.includes(verdict.id);
+  const backed = step.gate.level === "hidden" || known.some((verdict) => probabilityOf(verdict) !== undefined);
+  const held = step.gate.level === "reversible" ? [] : verdicts.map((verdict) => verdictReason(verdict, step, backed));
   const reasons = [
     ...step.needsBefore.flatMap((need) => needReasons(need, now)),
     ...held,
-    ...(step.gate.level === "reversible" ? [] : readingReasons(step, known, now.readings)),
+    ...(step.gate.level === "reversible" ? [] : readingReasons(step, known.filter(isRead), now.readings)),
     ...executionReasons(step, known),
     ...printReasons(step, now),
     ...approvalReasons(step, now),
@@ -125,37 +129,32 @@ function staleReadings(before: Step | undefined, now: Circumstances): readonly G
   });
 }
 
-function verdictReason(verdict: Verdict | string, step: Step): GateReason {
+/** @param backed another verdict of the step carries odds, or the step does not ask for them */
+function verdictReason(verdict: Verdict | string, step: Step, backed: boolean): GateReason {
   if (typeof verdict === "string")
     return { ok: false, text: say`“${verdict}” is not answered`, ref: verdict, opens: say`answer it first` };
   const wanted = step.gate.probability;
   const ref = verdict.id;
   if (verdict.status === "no-go" || verdict.status === "measure") {
-    return {
-      ok: false,
-      text: say`${verdict.question} ${verdict.status === "no-go" ? "No" : "Not known yet"}: ${verdict.headline}`,
-      ref,
-      ...opensWith(verdict),
-    };
+    const answer = verdict.status === "no-go" ? "No" : "Not known yet";
+    return { ok: false, text: say`${verdict.question} ${answer}: ${verdict.headline}`, ref, ...opensWith(verdict) };
   }
   const probability = probabilityOf(verdict);
   if (probability === undefined) {
-    if (step.gate.level === "hidden") return { ok: true, text: say`${verdict.question} ${verdict.headline}`, ref };
+    // A rule without doubt (an inch drawing that agrees, a hole to be plugged) counts by its status, never alone.
+    const weighedNothing = verdict.margin === undefined && verdict.shares.length === 0;
+    if (backed && (weighedNothing || step.gate.level === "hidden"))
+      return { ok: true, text: say`${verdict.question} ${verdict.headline}`, ref };
     return {
       ok: false,
-      text: say`${verdict.question} nobody has worked out how sure it is`,
+      text: say`${verdict.question} Nobody has worked out how sure it is.`,
       ref,
       ...opensWith(verdict),
     };
   }
-  if (probability >= wanted)
-    return { ok: true, text: say`${verdict.question} P ${shown(probability, wanted)}, wanted ${shown(wanted)}`, ref };
-  return {
-    ok: false,
-    text: say`${verdict.question} P ${shown(probability, wanted)}, wanted ${shown(wanted)}: ${verdict.headline}`,
-    ref,
-    ...opensWith(verdict),
-  };
+  const odds = say`P ${shown(probability, wanted)}, wanted ${shown(wanted)}`;
+  if (probability >= wanted) return { ok: true, text: say`${verdict.question} ${odds}`, ref };
+  return { ok: false, text: say`${verdict.question} ${odds}: ${verdict.headline}`, ref, ...opensWith(verdict) };
 }
 
 /** A margin without any doubt is certain; a margin with doubt and no probability is not. */
@@ -164,32 +163,30 @@ function probabilityOf(verdict: Verdict): number | undefined {
   return verdict.margin?.u === 0 ? Number(verdict.margin.value >= 0) : undefined;
 }
 
-/** The next reading with what it would bring, else the first missing value, else the first way out. */
+/** The reading or the way out that brings most; a reading where neither says what it would bring. */
 function opensWith(verdict: Verdict): { readonly opens?: Phrase } {
-  const next = verdict.next ?? verdict.missing[0];
   const now = verdict.probability;
-  if (next) {
-    const gain =
-      next.probabilityAfter === undefined
-        ? say``
-        : now === undefined
-          ? say`: P ${shown(next.probabilityAfter)}`
-          : say`: P ${shown(now)} → ${shown(next.probabilityAfter)}`;
-    return { opens: say`${next.what}, ${next.tool}. ${next.how}${gain}` };
-  }
-  const remedy = verdict.remedies[0];
-  if (!remedy) return {};
-  const gain =
-    remedy.probability === undefined
-      ? say``
-      : say`: P ${now === undefined ? say`?` : say`${shown(now)}`} → ${shown(remedy.probability)}`;
-  return { opens: say`${remedy.text}${gain}` };
+  const from = now === undefined ? say`` : say`${shown(now)} → `;
+  const next = verdict.next ?? verdict.missing[0];
+  const ways = [
+    ...(next ? [{ text: say`${next.what}, ${next.tool}. ${next.how}`, then: next.probabilityAfter }] : []),
+    ...verdict.remedies.map((remedy) => ({ text: remedy.text, then: remedy.probability })),
+  ];
+  const best = [...ways].sort((a, b) => (b.then ?? 0) - (a.then ?? 0))[0];
+  if (!best) return {};
+  const saysOdds = best.then === undefined || /\bP (over )?\d/.test(showPhrase(best.text));
+  return { opens: saysOdds ? best.text : say`${best.text}: P ${from}${shown(best.then ?? 0)}` };
 }
 
 /** Two digits; three near certainty, and where two would make it look like the limit it misses. */
 function shown(probability: number, wanted?: number): Figure {
   const close = wanted !== undefined && probability !== wanted && probability.toFixed(2) === wanted.toFixed(2);
-  return figure(probability, "", close || (probability > 0.99 && probability < 1) ? 3 : 2);
+  // Never "1.00" for what is not certain.
+  return figure(
+    Math.min(probability, probability < 1 ? 0.999 : 1),
+    "",
+    close || (probability > 0.99 && probability < 1) ? 3 : 2,
+  );
 }
 
 /** How well the hole lands has to be inside the odds; where no verdict counted it, it is counted here. */

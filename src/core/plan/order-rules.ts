@@ -5,7 +5,8 @@
  * maker's guide (published). Ids are those of docs/spec/plan.md.
  */
 import { type Phrase, say } from "../quantity/index.ts";
-import type { Draft } from "./draft.ts";
+import { type Draft, trimIdOf } from "./draft.ts";
+import { isBridgePlug } from "./rests-on.ts";
 import type { StepKind } from "./types.ts";
 
 export interface OrderRule {
@@ -37,6 +38,8 @@ const NEEDS_PARTS: readonly StepKind[] = [
   "neck on",
   "restring",
 ];
+
+const FITS: readonly StepKind[] = ["fit pickups", "fit controls", "fit tuners", "fit bridge", "wire"];
 
 const sameTarget = (before: Draft, after: Draft): boolean => before.target === after.target;
 const onBody = (step: Draft): boolean => step.target !== "tuners" && step.target !== "nut";
@@ -72,7 +75,7 @@ export const ORDER_RULES: readonly OrderRule[] = [
   {
     id: "OR5",
     before: ["strip"],
-    after: ["neck off", ...CUTS, "foil", "lay strings", "ground wire"],
+    after: ["neck off", ...CUTS, "foil", "lay strings", "ground wire", ...FITS],
     when: inTheWay,
     because: say`the old part stands in the way`,
   },
@@ -114,7 +117,7 @@ export const ORDER_RULES: readonly OrderRule[] = [
     id: "OR12",
     before: ["plug"],
     after: ["trim plugs"],
-    when: sameTarget,
+    when: (plug, trim) => trimIdOf(plug.id) === trim.id,
     waits: true,
     because: say`the glue has to cure before the plug is cut or loaded`,
   },
@@ -208,18 +211,16 @@ export const ORDER_RULES: readonly OrderRule[] = [
   { id: "OR30", before: "every step", after: ["final sheet"], because: say`the sheet tells of finished work` },
 ];
 
-/** A cut waits for the part that covers it: bridge holes for the bridge, cavities for the electrics. */
+/** What lies under the old part waits for it: bridge holes for the bridge, cavities for the electrics. */
 function inTheWay(strip: Draft, after: Draft): boolean {
   if (strip.target === "strings") return true;
-  if (after.kind === "neck off") return false;
   if (strip.target === "tuners") return after.target === "tuners";
   if (strip.target === "bridge") return after.kind === "plug" || after.target === "bridge";
-  return onBody(after);
+  return !["neck off", "lay strings", "fit tuners", "fit bridge"].includes(after.kind) && onBody(after);
 }
 
 function concernsBridge(_: Draft, after: Draft): boolean {
-  if (after.kind !== "plug") return after.target === "bridge";
-  return after.restsOn.some((id) => /^bridge\b/.test(id)) || /bridge|screw|through|post/.test(after.target);
+  return after.target === "bridge" || (after.kind === "plug" && isBridgePlug(after));
 }
 
 /** A new hole that reaches a plug, or is said to; a place that is not known counts as reaching it. */

@@ -16,9 +16,11 @@ export function orderSteps(drafts: readonly Draft[]): Ordered {
   const lags = [...needs].flatMap(([id, list]) =>
     list.map((need): Lag => ({ before: need.step, after: id, minutes: need.waitMinutes })),
   );
-  const preferred = [...drafts].sort((a, b) => STEP_KINDS.indexOf(a.kind) - STEP_KINDS.indexOf(b.kind));
+  const rank = (step: Draft): number => (step.done ? -1 : STEP_KINDS.indexOf(step.kind));
+  const preferred = [...drafts].sort((a, b) => rank(a) - rank(b));
   const found = schedule(
-    preferred.map(({ id, minutes }) => ({ id, minutes })),
+    // What is done takes no more time; how much of its wait is over is a matter for the gate, which has a clock.
+    preferred.map(({ id, minutes, done }) => ({ id, minutes: done ? 0 : minutes })),
     lags,
   );
   const byId = new Map(drafts.map((step) => [step.id, step]));
@@ -58,6 +60,7 @@ function joined(one: Phrase, other: Phrase): Phrase {
 function applies(rule: OrderRule, before: Draft, after: Draft): boolean {
   // What follows every step is not before it, and what precedes every step is not after it.
   const is = (kinds: OrderRule["before"], step: Draft): boolean => kinds === "every step" || kinds.includes(step.kind);
+  if (after.done) return false;
   return is(rule.before, before) && is(rule.after, after) && (rule.when?.(before, after) ?? true);
 }
 
@@ -87,6 +90,6 @@ function reaches(from: string, to: string, needs: ReadonlyMap<string, readonly N
   return false;
 }
 
-function finished({ target: _target, plugs: _plugs, ...step }: Draft, needsBefore: readonly Need[]): Step {
+function finished({ target: _target, plugs: _plugs, done: _done, ...step }: Draft, needsBefore: readonly Need[]): Step {
   return { ...step, needsBefore };
 }

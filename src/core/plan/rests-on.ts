@@ -20,6 +20,8 @@ export function restsOn(step: Draft, input: PlanInput): readonly string[] {
 function stemsOf(step: Draft, input: PlanInput): readonly string[] {
   const { pickups } = input.instrument;
   switch (step.kind) {
+    case "plug":
+      return isBridgePlug(step) ? ["bridge"] : [];
     case "drill":
     case "fit bridge":
       return step.target === "bridge" ? ["bridge"] : [step.target];
@@ -41,4 +43,9 @@ function stemsOf(step: Draft, input: PlanInput): readonly string[] {
 
 function isUnder(id: string, stem: string): boolean {
   return id === stem || id.startsWith(`${stem}.`);
+}
+
+/** Plugs that a bridge verdict asks for, or that stand where a bridge was: which of them are needed hangs on its place. */
+export function isBridgePlug(step: Draft): boolean {
+  return step.cause.some((id) => isUnder(id, "bridge")) || /bridge|screw|through|post/.test(step.target);
 }

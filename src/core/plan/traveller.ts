@@ -3,91 +3,49 @@
  * steps with gates, readings, tools and cautions, and the lists that follow from them.
  */
 import { type Phrase, say, showPhrase } from "../quantity/index.ts";
-import type { Verdict } from "../verdict/index.ts";
 import { benchSteps } from "./bench-steps.ts";
 import { LOCAL_RULES_FIRST } from "./cautions.ts";
 import { contentsOf } from "./contents.ts";
 import type { Draft } from "./draft.ts";
-import {
-  bareContactStep,
-  chooseStep,
-  insulateStep,
-  nutStep,
-  reamStep,
-  shimStep,
-  slotStep,
-  spotFaceStep,
-} from "./fitting-steps.ts";
 import { mergeWorks, type PlannedWork } from "./merge-works.ts";
 import { orderSteps } from "./order.ts";
 import { restsOn } from "./rests-on.ts";
 import type { KeptPart, PlanInput, Purchase, Step, Traveller } from "./types.ts";
-import { drillStep, plugSteps, routStep } from "./wood-steps.ts";
+import { doneSteps, isOwnStep, withIds, workSteps } from "./work-steps.ts";
 
 /** @throws InputError if two verdicts contradict each other about a hole */
 export function planTraveller(input: PlanInput): Traveller {
   const works = mergeWorks(input.verdicts);
+  const done = (input.done ?? [])
+    .filter(({ work }) => isOwnStep(work))
+    .map(({ id, work }) => ({ id, work, cause: [] }));
+  const todo = withIds(works, new Set((input.done ?? []).map(({ id }) => id)));
   const drafts = [
-    ...benchSteps(input, contentsOf(input, works)),
-    ...works.flatMap((planned) => workSteps(input, planned)),
+    ...benchSteps(input, contentsOf(input, [...done, ...works])),
+    ...done.flatMap((planned) => doneSteps(input, planned)),
+    ...todo.flatMap((planned) => workSteps(input, planned, planned.id)),
   ];
   const rested = drafts.map((step): Draft => ({ ...step, restsOn: restsOn(step, input) }));
   const { steps, schedule } = orderSteps(rested);
+  const doneIds = new Set(done.map(({ id }) => id));
   const numbered = numberBags(steps, input.instrument.id);
   return {
     steps: numbered,
     preface: LOCAL_RULES_FIRST,
-    workMinutes: numbered.reduce((sum, step) => sum + step.minutes, 0),
+    workMinutes: numbered.reduce((sum, step) => sum + (doneIds.has(step.id) ? 0 : step.minutes), 0),
     elapsedMinutes: schedule.elapsedMinutes,
     shortest: schedule.shortest,
     starts: schedule.starts,
     approvals: numbered
-      .filter((step) => step.permanence === "permanent")
+      .filter((step) => step.permanence === "permanent" && !doneIds.has(step.id))
       .map((step) => ({ step: step.id, text: step.title })),
     keep: numbered.flatMap((step) => step.keeps),
     shopping: shoppingList(numbered, works),
     stopped: input.verdicts
       .filter((verdict) => verdict.status === "no-go")
-      .map((verdict: Verdict) => ({ verdict: verdict.id, text: verdict.headline })),
+      .map((verdict) => ({ verdict: verdict.id, text: verdict.headline })),
   };
 }
-
-function workSteps(input: PlanInput, planned: PlannedWork): readonly Draft[] {
-  const { work } = planned;
-  switch (work.act) {
-    case "plug":
-      return plugSteps(input, planned, work);
-    case "drill":
-      return [drillStep(input, planned, work)];
-    case "rout":
-      return [routStep(input, planned, work)];
-    case "ream":
-      return [reamStep(input, planned, work)];
-    case "spot-face":
-      return [spotFaceStep(input, planned, work)];
-    case "slot":
-      return [slotStep(input, planned, work)];
-    case "shim":
-      return [shimStep(input, planned, work)];
-    case "nut slots":
-      return [nutStep(input, planned, work)];
-    case "insulate":
-      return [insulateStep(input, planned, work)];
-    case "bare contact":
-      return [bareContactStep(input, planned, work)];
-    case "choose":
-      return [chooseStep(input, planned, work)];
-    // Bought, not done; and what is fitted or taken off follows from what is to be fitted.
-    case "buy":
-    case "fit":
-    case "take off":
-    case "restring":
-      return [];
-    default:
-      return work satisfies never;
-  }
-}
-
 /** One bag for each kept lot, in the order in which they come off: "A-107 bag 2: tuners". */
 function numberBags(steps: readonly Step[], job: string): readonly Step[] {
   let bag = 0;

@@ -3,7 +3,7 @@
  *
  * Rules and their ids: docs/spec/plan.md.
  */
-import type { Instrument } from "../job/index.ts";
+import type { Instrument, Operation } from "../job/index.ts";
 import type { Phrase } from "../quantity/index.ts";
 import type { Permanence, Source, Verdict, Work } from "../verdict/index.ts";
 
@@ -154,7 +154,13 @@ export interface ToFit {
 }
 
 export interface PlanInput {
+  /** As it is: as found, or folded with the operations done. */
   readonly instrument: Instrument;
+  /**
+   * Operations done, in their order. Their steps stay on the traveller under their own ids, so that a plug glued
+   * yesterday still holds up the bit today; what the verdicts ask for anew gets ids of its own.
+   */
+  readonly done?: readonly Operation[];
   readonly verdicts: readonly Verdict[];
   readonly toFit: ToFit;
   /** What the meter should read at the jack, state by state; from the wiring. */
@@ -168,8 +174,9 @@ export interface Traveller {
   readonly steps: readonly Step[];
   /** Shown once above all cautions. */
   readonly preface: Phrase;
+  /** Of what is not done. */
   readonly workMinutes: number;
-  /** From first to last, for one worker who works on while glue cures, nights not counted out. */
+  /** The same, from first to last, for one worker who works on while glue cures, nights not counted out. */
   readonly elapsedMinutes: number;
   /** No order is shorter. False: the search was cut off, and the order is only a good one. */
   readonly shortest: boolean;

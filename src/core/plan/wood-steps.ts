@@ -1,7 +1,7 @@
 /** Steps that cut or fill the body: plugs, their trimming, holes, routs. */
 import { type Figure, figure, mm, type Phrase, say } from "../quantity/index.ts";
 import type { Work } from "../verdict/index.ts";
-import { confirm, type Draft, draft, slug, tool } from "./draft.ts";
+import { confirm, type Draft, draft, tool, trimIdOf } from "./draft.ts";
 import { groupOf, isEars, type PlannedWork } from "./merge-works.ts";
 import { bit, depthStop, forStep } from "./tool-lines.ts";
 import type { PlanInput, ToolLine } from "./types.ts";
@@ -15,13 +15,12 @@ export const CURE_MINUTES = 24 * 60;
 export function targetOfGroup(group: string): string {
   if (/^(tuner|headstock)/.test(group)) return "tuners";
   if (/^(lever|switch)/.test(group)) return "lever";
-  return /bridge|tailpiece|post|stud|through/.test(group) ? "bridge" : group;
+  return /^(bridge|unit|tailpiece)\b|post|stud|through/.test(group) ? "bridge" : group;
 }
 
 /** Glue the plugs in, and a day later trim them: two steps, so that other work can be done between. */
-export function plugSteps(input: PlanInput, planned: PlannedWork, work: Act<"plug">): readonly Draft[] {
+export function plugSteps(input: PlanInput, planned: PlannedWork, work: Act<"plug">, id: string): readonly Draft[] {
   const group = groupOf(work.holes[0]?.id ?? "");
-  const id = slug("plug", group);
   const count = work.holes.length;
   const { tools, buys } = bit(input.instrument.workshop, { diameterMm: work.diameter, as: "plug" });
   const plugs: Phrase = say`${plural(count, "plug")} Ø ${mm(work.diameter, 1)} of ${input.instrument.body.wood || "the body's wood"}, grain along the face`;
@@ -53,13 +52,12 @@ export function plugSteps(input: PlanInput, planned: PlannedWork, work: Act<"plu
       { what: say`wood glue`, quantity: 1, steps: [id] },
     ],
   });
-  return [glue, trimStep(input, planned, work)];
+  return [glue, trimStep(input, planned, work, trimIdOf(id))];
 }
 
-function trimStep(input: PlanInput, planned: PlannedWork, work: Act<"plug">): Draft {
+function trimStep(input: PlanInput, planned: PlannedWork, work: Act<"plug">, id: string): Draft {
   const group = groupOf(work.holes[0]?.id ?? "");
   const count = work.holes.length;
-  const id = slug("trim", group);
   return draft(input, {
     id,
     kind: "trim plugs",
@@ -78,7 +76,7 @@ function trimStep(input: PlanInput, planned: PlannedWork, work: Act<"plug">): Dr
     readings: [
       confirm(
         `${id}-sound`,
-        `bench.plugs.${group}`,
+        `bench.plugs.${id}`,
         say`every plug flush, cured and firm`,
         say`Look along the face; push with a rod.`,
       ),
@@ -93,9 +91,8 @@ function depthStops(work: Act<"plug">): readonly ToolLine[] {
   return depths.length === 0 ? [] : [depthStop(Math.max(...depths))];
 }
 
-export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"drill">): Draft {
+export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"drill">, id: string): Draft {
   const { workshop, body } = input.instrument;
-  const id = slug("drill", work.group);
   const target = targetOfGroup(work.group);
   const sizes = [...new Set(work.holes.map((hole) => hole.diameter))];
   const taken = sizes.map((diameterMm) =>
@@ -104,7 +101,8 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
       as: work.holes.some((hole) => hole.diameter === diameterMm && hole.thread > diameterMm) ? "pilot" : "clearance",
     }),
   );
-  const depths = [...new Set(work.holes.map((hole) => hole.depth))];
+  // A depth of 0 stands for right through.
+  const depths = [...new Set(work.holes.map((hole) => hole.depth))].filter((depth) => depth > 0);
   const template = target === "bridge" ? input.toFit.template : undefined;
   const doubt = workshop.drillingDoubt;
   const onBody = target !== "tuners";
@@ -131,7 +129,7 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
       ...(onBody
         ? work.holes.map(
             (hole): Phrase =>
-              say`${hole.id}: ${mm(hole.u, 1)} back from the pocket's end wall, ${side(input, hole.y)}, Ø ${mm(hole.diameter, 1)}, ${mm(hole.depth, 1)} deep.`,
+              say`${hole.id}: ${mm(hole.u, 1)} back from the pocket's end wall, ${side(input, hole.y)}, Ø ${mm(hole.diameter, 1)}, ${hole.depth > 0 ? say`${mm(hole.depth, 1)} deep` : "right through, half from each face"}.`,
           )
         : []),
       ...(work.intoPlugs
@@ -158,12 +156,12 @@ function side(input: PlanInput, y: number): Phrase {
   return say`${mm(Math.abs(y), 1)} to the ${y * input.instrument.bassSide > 0 ? "bass" : "treble"} side`;
 }
 
-export function routStep(input: PlanInput, planned: PlannedWork, work: Act<"rout">): Draft {
+export function routStep(input: PlanInput, planned: PlannedWork, work: Act<"rout">, id: string): Draft {
   const ears = isEars(work.what);
   const what = ears ? `ears of ${work.cavity}` : work.cavity;
   const target = work.cavity;
   return draft(input, {
-    id: slug("rout", work.cavity, ears ? "ears" : ""),
+    id,
     kind: "rout",
     target,
     title: say`Rout the ${what}`,

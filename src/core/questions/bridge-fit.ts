@@ -1,4 +1,5 @@
 /** The rest of what a bridge asks: string ground, marks covered, the drawing's inches, and how the sheet must lie. */
+import { type Pose, toBody, toPart } from "../bridge/index.ts";
 import { faceDown, inchDrawing, RULES, stringGround } from "../fit/index.ts";
 import type { Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
@@ -54,55 +55,86 @@ function answerGround(asking: Asking<Instrument>): Verdict {
 function answerCover(asking: Asking<Instrument>): Verdict {
   const placed = placement(asking);
   if (!placed.known) return measureVerdict(COVER, placed.missing, "what the bridge will cover");
-  const piece = placed.pieces[0];
-  const { length, width } = piece?.piece ?? {};
-  if (!piece?.pose || !length?.known || !width?.known) return measureVerdict(COVER, [length, width].filter((quantity) => quantity !== undefined && !quantity.known) as never, "what the bridge will cover");
-  const { placeMm } = piece.pose;
-  const rear = placeMm + length.value;
-  const uncovered = placed.scene.oldHoles.filter((hole) => hole.plug === undefined && !covers(piece, length.value, width.value, hole.uMm, hole.yMm, hole.diameterMm / 2));
-  const clear = clearOfCavities(asking.subject, placeMm);
-  const visible = uncovered.map((hole) => hole.id);
+  const sizes = placed.pieces.flatMap(({ piece }) => [piece.length, piece.width]);
+  const unknown = sizes.filter((quantity) => !quantity.known);
+  if (unknown.length > 0) return measureVerdict(COVER, unknown, "what the bridge will cover");
+  const prints = placed.pieces.flatMap(footprintOf);
+  if (prints.length < placed.pieces.length) return makeVerdict({ ...COVER, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
+  const front = Math.min(...prints.map((print) => print.frontMm));
+  const rear = Math.max(...prints.map((print) => print.rearMm));
+  const half = Math.max(...prints.map((print) => Math.max(-print.leftMm, print.rightMm)));
+  const visible = placed.scene.oldHoles
+    .filter((hole) => hole.plug === undefined && !prints.some((print) => covers(print, hole.uMm, hole.yMm, hole.diameterMm / 2)))
+    .map((hole) => hole.id);
+  const clear = clearOfCavities(asking.subject, prints);
   const overhang = clear !== undefined && clear.mm < 0;
   const x = (u: number) => mm(xOf(placed.model.frame, u), 1);
   return makeVerdict({
     ...COVER,
     status: overhang ? "no-go" : visible.length > 0 ? "rework" : "go",
     headline: overhang
-      ? say`The plate's front would overhang the ${clear.id} cavity by ${mm(-clear.mm)}.`
+      ? say`The bridge would overhang the ${clear.id} cavity by ${mm(-clear.mm)}.`
       : visible.length > 0
         ? say`${visible.length} old holes stay in sight (${listed(visible)}): plug and touch up, or leave them.`
-        : say`The bridge, from ${x(placeMm)} to ${x(rear)} from the nut and ${mm(width.value / 2, 1)} to either side, covers every old hole${clear ? say`; its front stands ${mm(clear.mm, 1)} clear of the ${clear.id} cavity` : say``}.`,
+        : say`The bridge, from ${x(front)} to ${x(rear)} from the nut and ${mm(half, 1)} to either side, covers every old hole${clear ? say`; it stands ${mm(clear.mm, 1)} clear of the ${clear.id} cavity` : say``}.`,
     stake: overhang ? 3 : 1,
-    detail: oldMark(asking.subject, placeMm, rear, width.value),
+    detail: oldMark(asking.subject, front, rear, 2 * half),
     sums: [
       {
         title: "Cover",
         formula: "front ≤ u ± Ø/2 ≤ rear, |y| + Ø/2 ≤ half width",
         rows: [
-          { symbol: "front", meaning: "front edge", value: placeMm, unit: "mm", u: 0, origin: "rule" },
+          { symbol: "front", meaning: "front edge", value: front, unit: "mm", u: 0, origin: "rule" },
           { symbol: "rear", meaning: "rear edge", value: rear, unit: "mm", u: 0, origin: "rule" },
-          { symbol: "half", meaning: "half width", value: width.value / 2, unit: "mm", u: 0, origin: width.origin, path: width.path },
+          { symbol: "half", meaning: "half width", value: half, unit: "mm", u: 0, origin: "rule" },
         ],
         result: say`${visible.length === 0 ? "all covered" : `${visible.length} in sight`}`,
         source: { text: "Derived", mark: "derived" },
       },
     ],
-    figures: { frontXMm: xOf(placed.model.frame, placeMm), rearXMm: xOf(placed.model.frame, rear), halfWidthMm: width.value / 2, inSight: visible.length, ...(clear ? { clearOfCavityMm: clear.mm } : {}) },
+    figures: { frontXMm: xOf(placed.model.frame, front), rearXMm: xOf(placed.model.frame, rear), halfWidthMm: half, inSight: visible.length, ...(clear ? { clearOfCavityMm: clear.mm } : {}) },
   });
 }
 
-function covers(piece: PlacedPiece, length: number, width: number, u: number, y: number, radius: number): boolean {
-  const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
-  return u - radius >= pose.placeMm - 1e-9 && u + radius <= pose.placeMm + length + 1e-9 && Math.abs(y - pose.sideMm) + radius <= width / 2 + 1e-9;
+/** What one piece covers of the top: a rectangle in its own frame, and the stretch of the body it lies in. */
+interface Footprint {
+  readonly pose: Pose;
+  readonly lengthMm: number;
+  readonly widthMm: number;
+  readonly frontMm: number;
+  readonly rearMm: number;
+  readonly leftMm: number;
+  readonly rightMm: number;
 }
 
-/** Clearance of the front edge from the nearest top cavity before it. */
-function clearOfCavities(instrument: Instrument, placeMm: number): { readonly id: string; readonly mm: number } | undefined {
+function footprintOf({ piece, pose }: PlacedPiece): Footprint[] {
+  if (!pose || !piece.length.known || !piece.width.known) return [];
+  const lengthMm = piece.length.value;
+  const widthMm = piece.width.value;
+  const corners = [0, lengthMm].flatMap((pMm) => [-widthMm / 2, widthMm / 2].map((qMm) => toBody(pose, { pMm, qMm })));
+  const us = corners.map((corner) => corner.uMm);
+  const ys = corners.map((corner) => corner.yMm);
+  return [{ pose, lengthMm, widthMm, frontMm: Math.min(...us), rearMm: Math.max(...us), leftMm: Math.min(...ys), rightMm: Math.max(...ys) }];
+}
+
+function covers({ pose, lengthMm, widthMm }: Footprint, uMm: number, yMm: number, radius: number): boolean {
+  const { pMm, qMm } = toPart(pose, { uMm, yMm });
+  return pMm - radius >= -1e-9 && pMm + radius <= lengthMm + 1e-9 && Math.abs(qMm) + radius <= widthMm / 2 + 1e-9;
+}
+
+/** Least clearance along the strings from a top cavity that lies in the bridge's way; one beside it does not. */
+function clearOfCavities(instrument: Instrument, prints: readonly Footprint[]): { readonly id: string; readonly mm: number } | undefined {
   let nearest: { id: string; mm: number } | undefined;
   for (const cavity of instrument.body.cavities) {
-    if (cavity.face !== "top" || !cavity.centre.u.known || !cavity.width.known) continue;
-    const clear = placeMm - (cavity.centre.u.value + cavity.width.value / 2);
-    if (nearest === undefined || clear < nearest.mm) nearest = { id: cavity.id, mm: clear };
+    const { centre, length, width } = cavity;
+    if (cavity.face !== "top" || !centre.u.known || !centre.y.known || !length.known || !width.known) continue;
+    for (const print of prints) {
+      if (centre.y.value + length.value / 2 <= print.leftMm || centre.y.value - length.value / 2 >= print.rightMm) continue;
+      const before = print.frontMm - (centre.u.value + width.value / 2);
+      const behind = centre.u.value - width.value / 2 - print.rearMm;
+      const clear = Math.max(before, behind);
+      if (nearest === undefined || clear < nearest.mm) nearest = { id: cavity.id, mm: clear };
+    }
   }
   return nearest;
 }
@@ -154,10 +186,19 @@ export function outerNames(strings: Instrument["strings"], count: number): reado
   return letter(high) === letter(low) ? [high, low] : [letter(high), letter(low)];
 }
 
+/** Holes as the sheet shows them: where they come to stand, or in the part's own frame while that is not known. */
+function drawnHoles(asking: Asking<Instrument>): { readonly pMm: number; readonly qMm: number }[] {
+  const placed = placement(asking);
+  const standing = placed.known ? placed.pieces.flatMap((piece) => piece.holes) : [];
+  if (standing.length > 0) return standing.map(({ uMm, yMm }) => ({ pMm: uMm, qMm: yMm }));
+  const screws = asking.subject.bridge?.pieces[0]?.screws ?? [];
+  return screws.flatMap(({ p, q }) => (p.known && q.known ? [{ pMm: p.value, qMm: q.value }] : []));
+}
+
 /** Symmetrical hole patterns look right face down: the sheet has to say how it lies. */
 function answerSheet(asking: Asking<Instrument>): Verdict {
-  const { bridge, bassSide, stringCount, strings } = asking.subject;
-  const holes = (bridge?.pieces[0]?.screws ?? []).flatMap(({ p, q }) => (p.known && q.known ? [{ pMm: p.value, qMm: q.value }] : []));
+  const { bassSide, stringCount, strings } = asking.subject;
+  const holes = drawnHoles(asking);
   const symmetry = holes.length > 0 ? faceDown({ holes, withinMm: 0.3 }) : { looksRightFaceDown: false, worstMm: 0 };
   const side = bassSide === -1 ? "left (y < 0)" : "right (y > 0)";
   const [high, low] = outerNames(strings, stringCount);

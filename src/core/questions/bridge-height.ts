@@ -2,7 +2,7 @@
 import type { Instrument } from "../job/index.ts";
 import { type Asking, type Problem, sumOf, weigh } from "../ledger/index.ts";
 import { figure, type Known, mm, type Phrase, type Quantity, say } from "../quantity/index.ts";
-import { countPlaneFrom, type FretPlane, fretPlaneFromHeel, fretPlaneFromStraightedge, heightsWithShimMm, saddleHeightMm, shimAngleDegrees, shimRange, type StringLine } from "../setup/index.ts";
+import { countPlaneFrom, type FretPlane, fretPlaneFromHeel, fretPlaneFromStraightedge, heightsWithShimMm, saddleHeightMm, shimAngleDegrees, shimRange, type StringLine, type ThickEnd } from "../setup/index.ts";
 import type { Remedy, Verdict, Work } from "../verdict/index.ts";
 import { xOf } from "./bridge-model.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
@@ -53,7 +53,9 @@ function compute(asking: Asking<Instrument>): NeededHeights | { known: false; mi
   const leaves: Record<string, Quantity> = { ...plane.leaves, relief: neck.relief };
   const lines = saddles.map(({ saddle, piece }): StringLine => {
     const string = strings[saddle.string - 1] as Instrument["strings"][number];
-    const side = piece.pose?.sideMm ?? (piece.piece.side.known ? piece.piece.side.value : 0);
+    // A unit's own place across is where its string crosses the saddle; its front edge stands a little aside of that.
+    const asMeant = piece.piece.side.known ? piece.piece.side.value : 0;
+    const side = placed.model.bridge.kind === "single units" ? asMeant : (piece.pose?.sideMm ?? asMeant);
     leaves[`setback${saddle.string}`] = saddle.setback;
     return {
       scaleLengthMm: placed.model.frame.scaleLengths[saddle.string - 1]?.value ?? 0,
@@ -175,10 +177,13 @@ function shimVerdict(base: Omit<Parameters<typeof makeVerdict>[0], "status" | "h
   const length = heights.pocket.heelEndMm - heights.pocket.mouthMm;
   if (shim.takeMm === undefined) return makeVerdict({ ...base, ...HEAD, status: "no-go", headline: say`${words}; no shim brings all of them in.`, remedies: [lowerBridge(heights, range)] });
   const after = heightsWithShimMm({ neededMm: heights.neededMm, contactsMm: heights.contactsMm, pocket: heights.pocket, thicknessMm: shim.takeMm, thick: shim.thick });
-  const problem = heightProblem(heights, range.lowest, range.highest, range.reserve, shim.takeMm);
-  const weighed = weigh(problem);
+  const weighed = weigh(heightProblem(heights, range.lowest, range.highest, range.reserve, shim.takeMm, shim.thick));
   const thinEnd = shim.thick === "heel end" ? "nothing at the pocket's mouth" : "nothing at the heel's end";
-  const work: Work = { act: "shim", thickness: shim.takeMm, length, angleDegrees: shim.takeAngleDegrees ?? 0 };
+  // The act "shim" means one that is thick at the heel's end: the other kind is left to be chosen by hand.
+  const work: Work =
+    shim.thick === "heel end"
+      ? { act: "shim", thickness: shim.takeMm, length, angleDegrees: shim.takeAngleDegrees ?? 0 }
+      : { act: "choose", what: `a tapered shim of ${shim.takeMm.toFixed(2)} mm, thick at the pocket's mouth` };
   const remedy: Remedy = { id: "shim", text: say`Full-length tapered shim: at least ${mm(shim.minMm)} at the ${shim.thick === "heel end" ? "heel's end" : "pocket's mouth"}, ${thinEnd} (${figure(shim.leastAngleDegrees, "°", 2)}); take ${mm(shim.takeMm)} (${figure(shim.takeAngleDegrees ?? 0, "°", 2)})`, permanence: "reversible", then: "go", figures: { minMm: shim.minMm, takeMm: shim.takeMm } };
   return makeVerdict({
     ...base,
@@ -209,12 +214,12 @@ function lowerBridge(heights: NeededHeights, range: { reserve: number }): Remedy
   return { id: "another-bridge", text: say`Buy by numbers: a bridge whose saddles go down to ${mm(from, 1)} and up to ${mm(to, 1)}`, permanence: "reversible", figures: { lowestMm: from, highestMm: to } };
 }
 
-function withShim(heights: NeededHeights, neededMm: readonly number[], thicknessMm: number): number[] {
+function withShim(heights: NeededHeights, neededMm: readonly number[], thicknessMm: number, thick: ThickEnd = "heel end"): number[] {
   if (thicknessMm === 0 || !heights.pocket) return [...neededMm];
-  return heightsWithShimMm({ neededMm, contactsMm: heights.contactsMm, pocket: heights.pocket, thicknessMm, thick: "heel end" });
+  return heightsWithShimMm({ neededMm, contactsMm: heights.contactsMm, pocket: heights.pocket, thicknessMm, thick });
 }
 
-function heightProblem(heights: NeededHeights, lowest: Quantity | number, highest: Quantity | number, reserve: number, shim: number): Problem {
+function heightProblem(heights: NeededHeights, lowest: Quantity | number, highest: Quantity | number, reserve: number, shim: number, thick: ThickEnd = "heel end"): Problem {
   const number = (value: Quantity | number, x: Readonly<Record<string, number>>, name: string) => (typeof value === "number" ? value : (x[name] as number));
   const leaves: Record<string, Quantity> = { ...heights.leaves };
   if (typeof lowest !== "number") leaves.lowest = lowest;
@@ -223,7 +228,7 @@ function heightProblem(heights: NeededHeights, lowest: Quantity | number, highes
     leaves,
     unit: "mm",
     margin: (x) => {
-      const needed = withShim(heights, heights.heightsOf(x), shim);
+      const needed = withShim(heights, heights.heightsOf(x), shim, thick);
       const low = number(lowest, x, "lowest") + reserve;
       const high = number(highest, x, "highest") - reserve;
       return Math.min(...needed.map((z) => Math.min(z - low, high - z)));

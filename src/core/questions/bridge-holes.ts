@@ -1,29 +1,20 @@
-/** "Which holes collide?": screws (or posts) against the old holes; string holes through the body; depth under the tip. */
-import { drillGuide, holesAtPose, type Judgement, judgeHoles, type NewHole, plugFreeRanges, plugForMm } from "../bridge/index.ts";
+/** "Which holes collide?": screws (or posts) against the old holes, and what has to be plugged first. */
+import { holesAtPose, type Judgement, judgeHoles, type NewHole, type PlaceRange, plugForMm, plugFreeRanges, widestWall } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
-import { type Asking, sumOf, weigh } from "../ledger/index.ts";
+import { type Asking, weigh } from "../ledger/index.ts";
 import { mm, type Phrase, say } from "../quantity/index.ts";
-import type { PlugPlace, Remedy, Sum, Verdict, Work } from "../verdict/index.ts";
-import { patternOf, xOf } from "./bridge-model.ts";
+import type { PlugPlace, Sum, Verdict, Work } from "../verdict/index.ts";
+import { drillDepthQuestions } from "./bridge-depth.ts";
+import { xOf } from "./bridge-model.ts";
+import { stringHoleQuestions } from "./bridge-string-holes.ts";
 import { type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { openWalls, type PlacedPiece, type Placement, placement } from "./placement.ts";
 
 const HOLES = { id: "bridge.holes", question: "Do the new holes clear the old ones?", stake: 3 } as const;
-const STRINGS = { id: "bridge.string-holes", question: "Can the strings go through the body?", stake: 3 } as const;
-const DEPTH = { id: "bridge.depth", question: "How deep may the holes be?", stake: 3 } as const;
-
-/** Wood to leave under the tip of a drill (common practice, no source). */
-const LEAVE_MM = 4;
 
 export function bridgeHoleQuestions(instrument: Instrument): InstrumentQuestion[] {
-  const { bridge } = instrument;
-  if (!bridge) return [];
-  const stringHoles = bridge.pieces.some((piece) => piece.stringHoles.length > 0);
-  return [
-    { id: HOLES.id, question: HOLES.question, answer: answerHoles },
-    ...(stringHoles && bridge.anchor !== "top" ? [{ id: STRINGS.id, question: STRINGS.question, answer: answerStringHoles }] : []),
-    { id: DEPTH.id, question: DEPTH.question, answer: answerDepth },
-  ];
+  if (!instrument.bridge) return [];
+  return [{ id: HOLES.id, question: HOLES.question, answer: answerHoles }, ...stringHoleQuestions(instrument), ...drillDepthQuestions(instrument)];
 }
 
 type KnownPlacement = Extract<Placement, { known: true }>;
@@ -33,7 +24,7 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
   if (!placed.known) return measureVerdict(HOLES, placed.missing, "where the new holes fall");
   if (placed.missingHoles.length > 0) return measureVerdict(HOLES, placed.missingHoles, "whether old and new holes collide");
   const judged = placed.pieces.flatMap((piece) => (piece.judgement && piece.pose ? [{ piece, judgement: piece.judgement }] : []));
-  if (judged.length === 0) return makeVerdict({ ...HOLES, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
+  if (judged.length === 0) return blocked(placed);
   const plugs = uniquePlugs(judged.map(({ judgement }) => judgement));
   const conflicts = judged.flatMap(({ judgement }) => judgement.conflicts);
   const runIns = judged.flatMap(({ judgement }) => judgement.plugs.flatMap((plug) => plug.runIns));
@@ -45,13 +36,32 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
   return makeVerdict({
     ...HOLES,
     status,
-    headline: headlineOf(status, plugs.length, least?.wallMm, limit, placed, judged[0]?.piece),
+    headline: headlineOf({ status, plugs: plugs.length, least, limit, placed, piece: judged[0]?.piece }),
     detail: [...wallLines(wallsNow, limit), ...runInLines(runIns), ...wishLines(placed), ...freeLines(placed, judged[0]?.piece)],
     ...(weighed ? { margin: { value: (least?.wallMm ?? 0) - limit, unit: "mm", u: weighed.u }, shares: weighed.shares } : {}),
     ...(status === "go" && weighed ? { probability: weighed.probability } : {}),
     work: [...plugWork(plugs, asking.subject), ...judged.map(({ piece }) => drillWork(piece, plugs.length > 0))],
     sums: least ? [wallSum(least, judged[0]?.piece, placed)] : [],
     figures: holeFigures(wallsNow, plugs.length, runIns, placed, judged[0]?.piece),
+  });
+}
+
+/** No place of the window will do: what stands in the way at its middle. */
+function blocked(placed: KnownPlacement): Verdict {
+  const piece = placed.pieces[0];
+  if (!piece || piece.window.widthMm < 0 || placed.model.bridge.kind === "single units") return makeVerdict({ ...HOLES, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
+  const pose = { placeMm: (piece.window.minMm + piece.window.maxMm) / 2, sideMm: 0, yawDegrees: placed.orderedYawDegrees };
+  const { conflicts } = judgeHoles({ ...placed.scene, newHoles: holesAtPose(piece.pattern, pose) });
+  const worst = [...conflicts].sort((a, b) => a.wallMm - b.wallMm)[0];
+  const names = [...new Set(conflicts.map((conflict) => conflict.bId))];
+  return makeVerdict({
+    ...HOLES,
+    status: "no-go",
+    headline: worst
+      ? say`In the middle of the saddles' window the new holes would stand too near ${listed(names)}: wall ${mm(worst.wallMm)}, wanted ${mm(worst.needMm, 1)}, and no other place of the window is clear.`
+      : say`No place of the saddles' window keeps every wall.`,
+    detail: [...new Set(conflicts.map((conflict) => conflict.rule))].map((rule) => say`${rule}.`),
+    figures: worst ? { leastWallMm: worst.wallMm, conflicts: conflicts.length } : {},
   });
 }
 
@@ -81,11 +91,15 @@ function uniquePlugs(judgements: readonly Judgement[]): PlugPlace[] {
   return [...byId.values()];
 }
 
-function headlineOf(status: Verdict["status"], plugs: number, wall: number | undefined, limit: number, placed: KnownPlacement, piece: PlacedPiece | undefined): Phrase {
+function headlineOf(given: { readonly status: Verdict["status"]; readonly plugs: number; readonly least: PairWall | undefined; readonly limit: number; readonly placed: KnownPlacement; readonly piece: PlacedPiece | undefined }): Phrase {
+  const { status, plugs, limit, placed, piece } = given;
+  const wall = given.least?.wallMm;
   if (status === "no-go") return say`The new holes collide with something that cannot be plugged.`;
   if (wall === undefined) return say`There are no old holes near the new ones.`;
   const at = piece?.pose ? say` with the front edge ${mm(xOf(placed.model.frame, piece.pose.placeMm), 1)} from the nut` : say``;
   if (status === "rework") return say`${plugs} old holes stand too near the new ones (wall ${mm(wall)}, wanted ${mm(limit, 1)})${at}: plug them first with grain-matched plugs, and drill after curing.`;
+  const { least } = given;
+  if (least && !given.placed.scene.oldHoles.some((old) => old.id === least.otherId)) return say`The new holes keep clear${at}: least wall ${mm(wall)}, to ${least.otherId}, wanted ${mm(limit, 1)}.`;
   return say`All new holes clear the old ones${at}: least wall ${mm(wall)}, wanted ${mm(limit, 1)}.`;
 }
 
@@ -117,8 +131,20 @@ function wishLines(placed: KnownPlacement): Phrase[] {
 function freeLines(placed: KnownPlacement, piece: PlacedPiece | undefined): Phrase[] {
   const ranges = freeRanges(placed, piece);
   const shown = ranges.map((range) => say`${mm(xOf(placed.model.frame, range.fromMm))} to ${mm(xOf(placed.model.frame, range.toMm))}`);
-  if (shown.length === 0) return piece?.candidate && piece.candidate.plugs > 0 ? [say`No place of the saddles' window clears the old holes.`] : [];
-  return [say`Places that need no plug, from the nut: ${shown.flatMap((range, index) => (index === 0 ? range : [" and ", ...range]))}.`];
+  const widest = widestOf(placed, piece, ranges);
+  if (!widest) return [];
+  if (shown.length === 0) return piece?.candidate && piece.candidate.plugs > 0 ? [say`No place of the saddles' window clears the old holes: ${mm(widest.wallMm)} at best.`] : [];
+  return [say`Places that need no plug, from the nut: ${shown.flatMap((range, index) => (index === 0 ? range : [" and ", ...range]))}; the least wall is widest, ${mm(widest.wallMm)}, at ${mm(xOf(placed.model.frame, widest.placeMm))}.`];
+}
+
+/** Where the least wall to an open old hole is widest: among the places that need no plug, else in the whole window. */
+function widestOf(placed: KnownPlacement, piece: PlacedPiece | undefined, free: readonly PlaceRange[]): ReturnType<typeof widestWall> | undefined {
+  if (!piece?.pose || placed.scene.oldHoles.length === 0 || piece.window.widthMm < 0) return undefined;
+  const { pattern, pose, window } = piece;
+  const among = free.length > 0 ? free : [{ fromMm: window.minMm, toMm: window.maxMm }];
+  const found = among.map((range) => widestWall({ pattern, oldHoles: placed.scene.oldHoles, sideMm: pose.sideMm, yawDegrees: pose.yawDegrees, range }));
+  const best = found.reduce((a, b) => (b.wallMm > a.wallMm ? b : a));
+  return Number.isFinite(best.wallMm) ? best : undefined;
 }
 
 function freeRanges(placed: KnownPlacement, piece: PlacedPiece | undefined) {
@@ -188,7 +214,10 @@ function holeFigures(walls: readonly PairWall[], plugs: number, runIns: readonly
   const out: Record<string, number> = { plugs, leastWallMm: walls[0]?.wallMm ?? Number.NaN };
   for (const wall of walls) out[`wall ${wall.newId}`] = wall.wallMm;
   for (const run of runIns) out[`runIn ${run.newId}`] = run.runInMm;
-  freeRanges(placed, piece).forEach((range, index) => Object.assign(out, { [`free${index + 1}FromXMm`]: xOf(placed.model.frame, range.fromMm), [`free${index + 1}ToXMm`]: xOf(placed.model.frame, range.toMm) }));
+  const free = freeRanges(placed, piece);
+  const widest = widestOf(placed, piece, free);
+  if (widest) Object.assign(out, { widestWallMm: widest.wallMm, widestWallXMm: xOf(placed.model.frame, widest.placeMm) });
+  free.forEach((range, index) => Object.assign(out, { [`free${index + 1}FromXMm`]: xOf(placed.model.frame, range.fromMm), [`free${index + 1}ToXMm`]: xOf(placed.model.frame, range.toMm) }));
   if (placed.wish) for (const wall of pairWalls([{ judgement: placed.wish.judgement }])) out[`wishWall ${wall.newId}`] = wall.wallMm;
   const plugWalls = piece?.judgement?.plugs.flatMap((plug, index, all) => all.slice(index + 1).map((other) => Math.hypot(plug.uMm - other.uMm, plug.yMm - other.yMm) - (plug.plugDiameterMm + other.plugDiameterMm) / 2)) ?? [];
   if (plugWalls.length > 0) out.plugToPlugMm = Math.min(...plugWalls);
@@ -198,78 +227,4 @@ function holeFigures(walls: readonly PairWall[], plugs: number, runIns: readonly
   );
   if (toOpen && toOpen.length > 0) out.plugToOpenHoleMm = Math.min(...toOpen);
   return out;
-}
-
-/** String holes at the place chosen for the screws: judged together with the screws and the plugs they ask for. */
-function answerStringHoles(asking: Asking<Instrument>): Verdict {
-  const placed = placement(asking);
-  if (!placed.known) return measureVerdict(STRINGS, placed.missing, "where the string holes would fall");
-  const piece = placed.pieces[0];
-  const bridge = placed.model.bridge;
-  if (!piece?.pose) return makeVerdict({ ...STRINGS, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
-  const pattern = patternOf(piece.piece, bridge.kind, true);
-  if (pattern.missing.length > 0) return measureVerdict(STRINGS, pattern.missing, "where the string holes would fall");
-  const judged = judgeHoles({ ...placed.scene, newHoles: holesAtPose(pattern.holes, piece.pose) });
-  const own = judged.conflicts.filter((conflict) => /strings#/.test(conflict.aId) || /strings#/.test(conflict.bId));
-  const overlaps = judged.walls.filter((wall) => /strings#/.test(wall.newId)).sort((a, b) => a.wallMm - b.wallMm);
-  const worst = overlaps[0];
-  const toPlug = own.filter((conflict) => conflict.rule === "new hole too near a plug").sort((a, b) => a.wallMm - b.wallMm)[0];
-  const cut = own.map((conflict) => conflict.plugCutMm ?? 0).reduce((a, b) => Math.max(a, b), 0);
-  if (own.length === 0) {
-    return makeVerdict({ ...STRINGS, status: "go", headline: say`The string holes clear every old hole: least wall ${mm(worst?.wallMm ?? 0)}.`, figures: { leastWallMm: worst?.wallMm ?? Number.NaN } });
-  }
-  const top = bridge.topAnchor !== undefined && bridge.anchor !== "through";
-  const remedy: Remedy = { id: "load-top", text: say`Load the strings from the top: reversible, and the old holes stay as they are`, permanence: "reversible", then: "go" };
-  return makeVerdict({
-    ...STRINGS,
-    status: top ? "rework" : "no-go",
-    headline: say`New string holes would ${(worst?.wallMm ?? 0) < 0 ? "overlap" : "stand too near"} the old ones (${mm(Math.abs(worst?.wallMm ?? 0))})${top ? ": load the strings from the top" : ""}.`,
-    detail: [
-      ...(cut > 0 ? [say`A plug in the old string hole would be cut open ${mm(cut)} deep by the new one.`] : []),
-      ...(toPlug ? [say`The plugs of the old screw holes would stand ${mm(toPlug.wallMm)} from the new string holes, under ${mm(toPlug.needMm, 1)}.`] : []),
-      say`In the way: ${listed([...new Set(own.map((conflict) => conflict.rule))])}.`,
-    ],
-    remedies: top ? [remedy] : [],
-    work: top ? [{ act: "choose", what: "strings loaded from the top" }] : [],
-    figures: { overlapMm: Math.max(0, -(worst?.wallMm ?? 0)), overlapCount: overlaps.filter((wall) => wall.wallMm < 0).length, ...(cut > 0 ? { plugCutMm: cut } : {}), ...(toPlug ? { plugToStringHoleMm: toPlug.wallMm } : {}) },
-  });
-}
-
-/** Stop and wood left under the tip, at the deepest hole. */
-function answerDepth(asking: Asking<Instrument>): Verdict {
-  const placed = placement(asking);
-  const { body } = asking.subject;
-  if (!placed.known) return measureVerdict(DEPTH, placed.missing, "how deep the holes go");
-  if (!body.thickness.known) return measureVerdict(DEPTH, [body.thickness], "how much wood is left under the tip of the drill");
-  const holes = placed.pieces.flatMap((piece) => piece.holes).filter((hole) => hole.depthMm !== "through");
-  const deepest = holes.reduce<NewHole | undefined>((a, b) => (a === undefined || (b.depthMm as number) > (a.depthMm as number) ? b : a), undefined);
-  if (!deepest) return makeVerdict({ ...DEPTH, status: "go", headline: say`No blind hole is to be drilled.` });
-  const thickness = body.thickness;
-  const guide = (wood: number) => drillGuide({ diameterMm: deepest.pilotMm, depthMm: deepest.depthMm as number, depthTo: "full diameter", woodMm: wood, throughPlateMm: 0, leaveMm: LEAVE_MM });
-  const now = guide(thickness.value);
-  const problem = { leaves: { t: thickness }, unit: "mm", margin: (x: Readonly<Record<string, number>>) => guide(x.t as number).marginMm };
-  const weighed = weigh(problem);
-  const go = weighed.known && now.marginMm >= 0 && weighed.probability >= 0.95;
-  return makeVerdict({
-    ...DEPTH,
-    status: go ? "go" : "no-go",
-    headline: go
-      ? say`Set the stop at ${mm(now.stopMm, 1)}: ${mm(now.woodLeftMm, 1)} of wood is left under the tip.`
-      : say`At ${mm(deepest.depthMm as number, 1)} deep only ${mm(now.woodLeftMm, 1)} is left under the tip, ${mm(LEAVE_MM, 0)} is wanted: drill no deeper than ${mm(now.deepestMm, 1)}.`,
-    ...(weighed.known ? { margin: { value: now.marginMm, unit: "mm", u: weighed.u }, probability: weighed.probability, shares: weighed.shares } : {}),
-    sums: [
-      sumOf(problem, {
-        title: "Wood under the tip",
-        formula: "left = thickness − depth − Ø/(2 tan 59°)",
-        symbols: { t: { symbol: "t", meaning: "body thickness" } },
-        constants: [
-          { symbol: "d", meaning: "depth", value: deepest.depthMm as number, unit: "mm", u: 0, origin: "data sheet" },
-          { symbol: "Ø", meaning: "drill", value: deepest.pilotMm, unit: "mm", u: 0, origin: "data sheet" },
-        ],
-        result: say`left ${mm(now.woodLeftMm)}`,
-        source: { text: "Derived: cone of a 118° drill. At least 4 mm left: common practice", mark: "common practice" },
-      }),
-    ],
-    figures: { stopMm: now.stopMm, woodLeftMm: now.woodLeftMm, depthMm: deepest.depthMm as number, pilotMm: deepest.pilotMm },
-  });
 }

@@ -1,14 +1,14 @@
 /** "Where must this bridge stand?": the place, how sure it is by the way of measuring and of drilling, the runner-up. */
-import type { DrillMethod, Instrument } from "../job/index.ts";
+import type { Instrument } from "../job/index.ts";
 import { type Asking, type KnownWeight, nextReading, type Problem, type ReadingOption, sumOf, weigh } from "../ledger/index.ts";
 import { figure, type Known, mm, type Phrase, say } from "../quantity/index.ts";
 import type { NextReading, Remedy, Status, Verdict } from "../verdict/index.ts";
-import { type BridgeModel, xOf } from "./bridge-model.ts";
-import { sharperReading } from "./how-to-measure.ts";
+import { xOf } from "./bridge-model.ts";
+import { missingReading, sharperReading } from "./how-to-measure.ts";
 import { chance, chanceFigure, type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
-import { type ChanceCase, DRILL_METHODS, drillingU, placeProblem } from "./place-chance.ts";
+import { type ChanceCase, placeProblem } from "./place-chance.ts";
+import { hasTransfer, oddsByWay, oddsFigures, type WayOdds } from "./place-odds.ts";
 import { chanceCase, type PlacedPiece, type Placement, placement } from "./placement.ts";
-import type { ScaleLineCandidate } from "./scale-frame.ts";
 
 const HEAD = { id: "bridge.place", question: "Where must this bridge stand?", stake: 3 } as const;
 
@@ -17,13 +17,6 @@ export function bridgePlaceQuestions(instrument: Instrument): InstrumentQuestion
 }
 
 type KnownPlacement = Extract<Placement, { known: true }>;
-
-/** One way of measuring with one way of drilling. */
-export interface WayOdds {
-  readonly measuring: "steel rule" | "carried over";
-  readonly drilling: DrillMethod;
-  readonly probability: number;
-}
 
 function answer(asking: Asking<Instrument>): Verdict {
   const placed = placement(asking);
@@ -34,7 +27,7 @@ function answer(asking: Asking<Instrument>): Verdict {
   return placeVerdict(asking.subject, placed, piece);
 }
 
-/** The piece with the least probability: the plate itself, or the tightest unit. */
+/** The piece that is least likely to hold: the plate itself, or the tightest unit. */
 function decidingPiece(instrument: Instrument, placed: KnownPlacement): PlacedPiece | undefined {
   const pieces = placed.pieces.filter((piece) => piece.saddles.length > 0);
   if (pieces.some((piece) => !piece.pose)) return undefined;
@@ -42,7 +35,7 @@ function decidingPiece(instrument: Instrument, placed: KnownPlacement): PlacedPi
   let least = Number.POSITIVE_INFINITY;
   if (pieces.length === 1) return worst;
   for (const piece of pieces) {
-    const weighed = weigh(placeProblem(caseOf(instrument, placed, piece)));
+    const weighed = weigh(placeProblem([caseOf(instrument, placed, piece)]));
     if (weighed.known && weighed.probability < least) {
       least = weighed.probability;
       worst = piece;
@@ -61,14 +54,14 @@ function noPlace(placed: KnownPlacement): Verdict {
 }
 
 function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: PlacedPiece): Verdict {
-  const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
-  const now = caseOf(instrument, placed, piece);
+  // All pieces have to hold together; a tailpiece without saddles only where old holes or routs stand near it.
+  const now = placed.pieces.filter((item) => item.pose).map((item) => caseOf(instrument, placed, item)).filter((item) => item.saddles.length + item.walls.length + item.obstacles.length > 0);
   const problem = placeProblem(now);
   const weighed = weigh(problem);
   if (!weighed.known) return measureVerdict(HEAD, weighed.missing, "where the bridge must stand");
   const gate = instrument.limits.gateProbability.known ? instrument.limits.gateProbability.value : 0.95;
   const odds = oddsByWay(instrument, placed, now);
-  const { status, remedies, next } = waysOut(instrument, problem, weighed, odds, gate);
+  const { status, remedies, next } = waysOut(instrument, placed, problem, weighed, odds, gate);
   const footing = placed.footing.words === "" ? say`` : say` ${placed.footing.words}`;
   return makeVerdict({
     ...HEAD,
@@ -80,9 +73,9 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
     shares: weighed.shares,
     remedies,
     work: [],
-    sums: [placeSum(problem, now, weighed.margin)],
+    sums: [placeSum(now, weighed.margin)],
     ...(next ? { next } : {}),
-    figures: { ...placeFigures(placed, piece), ...oddsFigures(odds), probability: weighed.probability, uScaleLineMm: uOf(placed.model.frame.best.quantity), uDrillingMm: now.drillingUMm },
+    figures: { ...placeFigures(placed, piece), ...oddsFigures(odds), probability: weighed.probability, uScaleLineMm: uOf(placed.model.frame.best.quantity), uDrillingMm: now[0]?.drillingUMm ?? 0 },
   });
 }
 
@@ -95,60 +88,12 @@ function placeWords(placed: KnownPlacement, piece: PlacedPiece): Phrase {
   return say`Front edge at ${mm(pose.placeMm, 1)} behind the pocket's end wall (${mm(fromNut, 1)} from the nut)${turned}`;
 }
 
-/** Probability for each way of measuring with each way of drilling, so that the worth of a better way is seen. */
-function oddsByWay(instrument: Instrument, placed: KnownPlacement, now: ChanceCase): WayOdds[] {
-  const { frame } = placed.model;
-  const byRule = frame.candidates.find((candidate) => candidate.way !== "carried over");
-  const ways = [
-    ...(byRule ? [{ measuring: "steel rule" as const, swap: (given: ChanceCase) => measuredBy(given, frame, byRule, instrument, "steel rule") }] : []),
-    { measuring: "carried over" as const, swap: (given: ChanceCase) => carriedOver(given, frame, instrument) },
-  ];
-  return ways.flatMap(({ measuring, swap }) =>
-    DRILL_METHODS.map((drilling): WayOdds => {
-      const weighed = weigh(placeProblem({ ...swap(now), drillingUMm: drillingU(drilling), drillingWords: drilling }));
-      return { measuring, drilling, probability: weighed.known ? weighed.probability : 0 };
-    }),
-  );
-}
-
-type Frame = Extract<BridgeModel, { known: true }>["frame"];
-
-/** The same place, believed only as far as one candidate of the scale line goes. */
-function measuredBy(given: ChanceCase, frame: Frame, candidate: ScaleLineCandidate, instrument: Instrument, tool: string): ChanceCase {
-  const shift = candidate.quantity.value - frame.best.quantity.value;
-  return {
-    ...given,
-    saddles: given.saddles.map((saddle) => ({ ...saddle, end: { ...saddle.end, value: saddle.end.value + shift, doubt: candidate.quantity.doubt } })),
-    walls: given.walls.map(({ hole, old }) => ({ hole, old: { ...old, at: { ...old.at, u: evidenceBy(instrument, old.group, tool) ?? old.at.u } } })),
-  };
-}
-
-/** Story stick from the bolted neck, and the plate laid on the old holes: as read if read so, else as it would be. */
-function carriedOver(given: ChanceCase, frame: Frame, instrument: Instrument): ChanceCase {
-  const read = frame.candidates.find((candidate) => candidate.way === "carried over" && candidate.quantity.tool === "transfer");
-  const asIf: ScaleLineCandidate = read ?? {
-    ...frame.best,
-    way: "carried over",
-    quantity: { ...frame.best.quantity, doubt: [{ id: "scaleLine.transfer", u: TRANSFER_U_MM, shape: "normal", what: "scale line carried over with a story stick" }] },
-  };
-  const moved = measuredBy(given, frame, asIf, instrument, "plate laid on");
-  return read ? moved : { ...moved, walls: moved.walls.map(({ hole, old }) => ({ hole, old: { ...old, at: { ...old.at, u: sharpened(old.at.u as Known, PLATE_LAID_U_MM) } } })) };
-}
-
-const TRANSFER_U_MM = 0.15;
-const PLATE_LAID_U_MM = 0.1;
-
-function sharpened(quantity: Known, u: number): Known {
-  return quantity.known ? { ...quantity, doubt: [{ id: `${quantity.path}:as if`, u, shape: "normal", what: "plate laid on the old holes" }] } : quantity;
-}
-
-function evidenceBy(instrument: Instrument, group: string, tool: string): Known | undefined {
-  return instrument.evidence[`body.holes.${group}.u`]?.find((reading) => reading.tool === tool);
-}
-
 /** What would open the gate: a better way of drilling, a better reading, or nothing that is known. */
-function waysOut(instrument: Instrument, problem: Problem, weighed: KnownWeight, odds: readonly WayOdds[], gate: number): { status: Status; remedies: Remedy[]; next?: NextReading } {
+function waysOut(instrument: Instrument, placed: KnownPlacement, problem: Problem, weighed: KnownWeight, odds: readonly WayOdds[], gate: number): { status: Status; remedies: Remedy[]; next?: NextReading } {
   const { probability } = weighed;
+  const { quantity: line } = placed.model.frame.best;
+  // However wide the window: nothing is drilled on a scale length that was only printed.
+  if (line.origin === "assumed") return { status: probability <= 1 - gate ? "no-go" : "measure", remedies: [], next: missingReading(line, "where the scale line falls, before anything is drilled") };
   if (probability >= gate) return { status: "go", remedies: [] };
   const current = odds.filter((way) => way.measuring === (odds.some((one) => one.measuring === "carried over") && hasTransfer(instrument) ? "carried over" : "steel rule"));
   const better = current.filter((way) => way.probability >= gate).sort((a, b) => b.probability - a.probability)[0];
@@ -160,10 +105,6 @@ function waysOut(instrument: Instrument, problem: Problem, weighed: KnownWeight,
   if (better && !advice.reading) return { status: "rework", remedies };
   const status: Status = better ? "rework" : both || advice.reading ? "measure" : probability <= 1 - gate ? "no-go" : "measure";
   return { status, remedies, ...(advice.reading ? { next: advice.reading } : {}) };
-}
-
-function hasTransfer(instrument: Instrument): boolean {
-  return instrument.scaleLine.read.some((quantity) => quantity.known && quantity.tool === "transfer");
 }
 
 /** A value with less than this part of the doubt is not worth another reading. */
@@ -203,13 +144,19 @@ function details(placed: KnownPlacement, piece: PlacedPiece, odds: readonly WayO
 
 function wishWords(placed: KnownPlacement, chosenMm: number): Phrase {
   const wish = placed.wish as NonNullable<KnownPlacement["wish"]>;
-  const least = wish.judgement.leastWallNow;
-  const reach = wish.insideWindow ? say`` : say` lies outside the saddles' window, and`;
-  return say`The place first thought of, ${mm(xOf(placed.model.frame, wish.placeMm), 1)} from the nut,${reach} leaves walls down to ${mm(least?.wallMm ?? 0)}: move the plate ${mm(Math.abs(chosenMm - wish.placeMm), 1)} ${chosenMm < wish.placeMm ? "toward the neck" : "toward the tail"}.`;
+  const wall = wish.judgement.leastWallNow?.wallMm;
+  const thin = wall !== undefined && wall < placed.scene.limits.wallMm ? say`leaves walls down to ${mm(wall)}` : undefined;
+  const reach = wish.insideWindow ? undefined : say`lies outside the saddles' window`;
+  const reasons = [reach, thin].filter((reason) => reason !== undefined);
+  const why = reasons.length > 0 ? reasons.flatMap((reason, index) => (index === 0 ? reason : [" and ", ...reason])) : say`needs more plugs than another`;
+  return say`The place first thought of, ${mm(xOf(placed.model.frame, wish.placeMm), 1)} from the nut, ${why}: move the plate ${mm(Math.abs(chosenMm - wish.placeMm), 1)} ${chosenMm < wish.placeMm ? "toward the neck" : "toward the tail"}.`;
 }
 
-function placeSum(problem: Problem, now: ChanceCase, margin: number) {
-  return sumOf(problem, {
+/** The sum of the piece with the least margin; the others have the same form. */
+function placeSum(cases: readonly ChanceCase[], margin: number) {
+  const first = cases[0] as ChanceCase;
+  const now = cases.reduce((a, b) => (leastOf(b) < leastOf(a) ? b : a), first);
+  return sumOf(placeProblem([now]), {
     title: "Least margin at the place",
     formula: "min over strings and walls of: S + s − P − a − r,  b − r − (S + s − P),  √(Δu² + Δy²) − Ø/2 − Ø old/2 − wall",
     symbols: {
@@ -234,25 +181,25 @@ function placeSum(problem: Problem, now: ChanceCase, margin: number) {
   });
 }
 
+function leastOf(given: ChanceCase): number {
+  const { leaves, margin } = placeProblem([given]);
+  return margin(Object.fromEntries(Object.entries(leaves).map(([name, quantity]) => [name, quantity.known ? quantity.value : Number.NaN])));
+}
+
 function placeFigures(placed: KnownPlacement, piece: PlacedPiece): Record<string, number> {
   const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
   const out: Record<string, number> = { placeMm: pose.placeMm, xMm: xOf(placed.model.frame, pose.placeMm), sideMm: pose.sideMm, yawDegrees: pose.yawDegrees, windowMinMm: piece.window.minMm, windowMaxMm: piece.window.maxMm };
   if (piece.candidate) Object.assign(out, { plugs: piece.candidate.plugs, leastWallMm: piece.candidate.leastWallMm, saddleSpareMm: piece.candidate.saddleSpareMm });
   if (piece.runnerUp) Object.assign(out, { runnerUpMm: piece.runnerUp.pose.placeMm, runnerUpPlugs: piece.runnerUp.plugs });
+  const yaw = (pose.yawDegrees * Math.PI) / 180;
   for (const saddle of piece.saddles) {
-    const p = saddle.end.value + saddle.setback.value - pose.placeMm;
+    const p = (saddle.end.value + saddle.setback.value - pose.placeMm + saddle.q.value * Math.sin(yaw)) / Math.cos(yaw);
     Object.assign(out, { [`spareFront${saddle.string}Mm`]: p - saddle.from.value, [`spareRear${saddle.string}Mm`]: saddle.to.value - p });
   }
   placed.pieces.forEach((item, index) => {
     if (item.pose && placed.pieces.length > 1) Object.assign(out, { [`piece${index + 1}PlaceMm`]: item.pose.placeMm, [`piece${index + 1}SideMm`]: item.pose.sideMm, [`piece${index + 1}YawDegrees`]: item.pose.yawDegrees });
   });
   return out;
-}
-
-const SHORT = { "hand drill": "HandDrill", "drill press": "DrillPress", "self-centring bit through the plate": "SelfCentring" } as const;
-
-function oddsFigures(odds: readonly WayOdds[]): Record<string, number> {
-  return Object.fromEntries(odds.map((way) => [`p${way.measuring === "steel rule" ? "Rule" : "Transfer"}${SHORT[way.drilling]}`, way.probability]));
 }
 
 function uOf(quantity: Known): number {

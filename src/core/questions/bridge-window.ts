@@ -2,7 +2,7 @@
 import { neededTravelMm, type PlateWindow, requiredRanges, type WindowRemedy } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Asking, type Problem, sumOf, weigh } from "../ledger/index.ts";
-import { mm, type Phrase, type Quantity, say, standardUncertainty } from "../quantity/index.ts";
+import { figure, mm, type Phrase, type Quantity, say, standardUncertainty } from "../quantity/index.ts";
 import type { Remedy, Sum, Verdict } from "../verdict/index.ts";
 import type { BridgeModel, SaddleCase } from "./bridge-model.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
@@ -26,8 +26,10 @@ function answer(asking: Asking<Instrument>): Verdict {
 function answerPlate(placed: KnownPlacement): Verdict {
   const { ordered, footing, model } = placed;
   const saddles = model.pieces[0]?.saddles ?? [];
-  const problem = widthProblem(saddles, model.reserveMm);
-  const weighed = weigh(problem);
+  const yaw = placed.orderedYawDegrees;
+  const weighed = weigh(widthProblem(saddles, model.reserveMm, yaw));
+  // With the remedy taken, the saddles are those that the place was looked for with.
+  const after = footing.remedy ? weigh(widthProblem(placed.pieces[0]?.saddles ?? [], model.reserveMm, yaw)) : weighed;
   const empty = ordered.widthMm < 0;
   const remedies = placed.remedies.flatMap((remedy) => remedyOf(remedy, model));
   if (empty) remedies.push(otherBridge(saddles, model.reserveMm));
@@ -42,41 +44,45 @@ function answerPlate(placed: KnownPlacement): Verdict {
     detail: [
       ...(empty && ordered.widthMm + 2 * model.reserveMm < 0 ? [say`Even with no reserve at the ends of the travel it is empty by ${mm(-(ordered.widthMm + 2 * model.reserveMm))}.`] : []),
       ...(footing.remedy ? [say`What follows is worked out ${footing.words}: the front edge may then lie from ${mm(footing.remedy.window.minMm)} to ${mm(footing.remedy.window.maxMm)}.`] : []),
+      ...(yaw === 0 ? [] : [say`That is with the posts askew by ${figure(Math.abs(yaw), "°", 1)}, the ${yaw > 0 ? "y > 0" : "y < 0"} one nearer the neck: square, the setbacks would not all be reached so freely.`]),
       ...assumedSetbacks(saddles),
     ],
-    ...(weighed.known ? { margin: { value: ordered.widthMm, unit: "mm", u: weighed.u }, shares: weighed.shares, probability: weighed.probability } : {}),
+    ...(weighed.known ? { margin: { value: ordered.widthMm, unit: "mm", u: weighed.u }, shares: weighed.shares } : {}),
+    ...(after.known ? { probability: after.probability } : {}),
     remedies,
     work: footing.remedy ? [{ act: "choose", what: footing.words.replace(/^with (the )?/, "") }] : [],
-    sums: [windowSum(saddles, model, ordered), ...saddles.slice(0, 1).map((saddle) => setbackSum(saddle, model))],
+    sums: [windowSum(saddles, model, ordered, yaw), ...saddles.slice(0, 1).map((saddle) => setbackSum(saddle, model))],
     figures: windowFigures(ordered, saddles, placed),
   });
 }
 
-/** Width of the window over the leaf values. */
-function widthProblem(saddles: readonly SaddleCase[], reserveMm: number): Problem {
+/** Width of the window over the leaf values, for a bridge turned by `yawDegrees`. */
+function widthProblem(saddles: readonly SaddleCase[], reserveMm: number, yawDegrees = 0): Problem {
   const leaves: Record<string, Quantity> = {};
   for (const saddle of saddles) {
     Object.assign(leaves, { [`S${saddle.string}`]: saddle.end, [`s${saddle.string}`]: saddle.setback, [`a${saddle.string}`]: saddle.from, [`b${saddle.string}`]: saddle.to });
   }
-  const keys = saddles.map(({ string }) => [`S${string}`, `s${string}`, `a${string}`, `b${string}`] as const);
+  const sin = Math.sin((yawDegrees * Math.PI) / 180);
+  const cos = Math.cos((yawDegrees * Math.PI) / 180);
+  const keys = saddles.map(({ string, q }) => [`S${string}`, `s${string}`, `a${string}`, `b${string}`, q.value * sin] as const);
   return {
     leaves,
     unit: "mm",
     margin: (x) => {
       let latest = Number.POSITIVE_INFINITY;
       let earliest = Number.NEGATIVE_INFINITY;
-      for (const [S, s, a, b] of keys) {
-        const target = (x[S] as number) + (x[s] as number);
-        latest = Math.min(latest, target - reserveMm - (x[a] as number));
-        earliest = Math.max(earliest, target + reserveMm - (x[b] as number));
+      for (const [S, s, a, b, turned] of keys) {
+        const target = (x[S] as number) + (x[s] as number) + turned;
+        latest = Math.min(latest, target - (reserveMm + (x[a] as number)) * cos);
+        earliest = Math.max(earliest, target - ((x[b] as number) - reserveMm) * cos);
       }
       return latest - earliest;
     },
   };
 }
 
-function windowSum(saddles: readonly SaddleCase[], model: Extract<BridgeModel, { known: true }>, window: PlateWindow): Sum {
-  const problem = widthProblem(saddles, model.reserveMm);
+function windowSum(saddles: readonly SaddleCase[], model: Extract<BridgeModel, { known: true }>, window: PlateWindow, yawDegrees = 0): Sum {
+  const problem = widthProblem(saddles, model.reserveMm, yawDegrees);
   const symbols = Object.fromEntries(
     saddles.flatMap(({ string }) => [
       [`S${string}`, { symbol: `S${string}`, meaning: "scale line" }],
@@ -87,9 +93,12 @@ function windowSum(saddles: readonly SaddleCase[], model: Extract<BridgeModel, {
   );
   return sumOf(problem, {
     title: "Window of the front edge",
-    formula: "P max = min(S + s − r − a), P min = max(S + s + r − b)",
+    formula: yawDegrees === 0 ? "P max = min(S + s − r − a), P min = max(S + s + r − b)" : "P max = min(S + s + q sin f − (a + r) cos f), P min = max(S + s + q sin f − (b − r) cos f)",
     symbols,
-    constants: [{ symbol: "r", meaning: "reserve at each end of the travel", value: model.reserveMm, unit: "mm", u: 0, origin: "rule" }],
+    constants: [
+      { symbol: "r", meaning: "reserve at each end of the travel", value: model.reserveMm, unit: "mm", u: 0, origin: "rule" },
+      ...(yawDegrees === 0 ? [] : [{ symbol: "f", meaning: "turn of the bar", value: yawDegrees, unit: "°", u: 0, origin: "rule" as const }]),
+    ],
     result: say`P max ${mm(window.maxMm)}, P min ${mm(window.minMm)}, width ${mm(window.widthMm)}`,
     source: { text: "Derived: each saddle's range laid over the place its string wants. Reserve 0.5 mm: common practice", mark: "derived" },
   });
@@ -157,7 +166,7 @@ function assumedSetbacks(saddles: readonly SaddleCase[]): Phrase[] {
 }
 
 function windowFigures(window: PlateWindow, saddles: readonly SaddleCase[], placed: KnownPlacement): Record<string, number> {
-  const out: Record<string, number> = { minMm: window.minMm, maxMm: window.maxMm, widthMm: window.widthMm, emptyByMm: Math.max(0, -window.widthMm), widthWithoutReserveMm: window.widthMm + 2 * placed.model.reserveMm };
+  const out: Record<string, number> = { yawDegrees: placed.orderedYawDegrees, minMm: window.minMm, maxMm: window.maxMm, widthMm: window.widthMm, emptyByMm: Math.max(0, -window.widthMm), widthWithoutReserveMm: window.widthMm + 2 * placed.model.reserveMm };
   for (const saddle of saddles) out[`setback${saddle.string}Mm`] = saddle.setback.value;
   for (const spare of placed.model.spares) out[`spareSetback${spare.string}Mm`] = spare.setback.value;
   if (placed.footing.remedy) Object.assign(out, { footingMinMm: placed.footing.remedy.window.minMm, footingMaxMm: placed.footing.remedy.window.maxMm });

@@ -20,3 +20,11 @@ export function questionsAbout(instrument: Instrument): readonly InstrumentQuest
     ...stringQuestions(instrument),
   ];
 }
+
+export { outerNames } from "./bridge-fit.ts";
+export { neededHeights } from "./bridge-height.ts";
+export { xOf } from "./bridge-model.ts";
+export { rangesWanted } from "./bridge-window.ts";
+export { howToMeasure } from "./how-to-measure.ts";
+export { lookUp } from "./look-up.ts";
+export { type PlacedPiece, type Placement, placement } from "./placement.ts";

@@ -4,8 +4,18 @@ import type { Control, Instrument, Shaft } from "../job/index.ts";
 import type { Asking, Numbers } from "../ledger/index.ts";
 import { figure, mm, type Phrase, type Quantity, say, unknown, valueOr } from "../quantity/index.ts";
 import type { NextReading, Remedy, Verdict, Work } from "../verdict/index.ts";
-import { at, doubtLine, judge, judgedParts, type Margins, ruleSum } from "./judge.ts";
-import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import {
+  at,
+  doubtLine,
+  fitVerdict,
+  type Judgement,
+  judge,
+  judgedParts,
+  type Leaves,
+  type Margins,
+  ruleSum,
+} from "./judge.ts";
+import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
 
 type Asked = { readonly id: string; readonly question: string };
 
@@ -35,58 +45,69 @@ interface Pair {
 function knobAnswer(asking: Asking<Instrument>, id: string, asked: Asked): Verdict {
   const control = asking.subject.controls.find((one) => one.id === id);
   const shafts = (control?.shafts ?? []).filter(({ knobBore }) => knobBore.known || control?.shafts.length === 1);
-  const leaves: Record<string, Quantity> = {};
-  const margins: Record<string, (x: Numbers) => number> = {};
-  const after: Record<string, (x: Numbers) => number> = {};
-  shafts.forEach((shaft, index) => {
-    leaves[`shaft${index}`] = shaft.diameter;
-    leaves[`bore${index}`] = shaft.knobBore;
-    const wobble = (x: Numbers) => at(x, `bore${index}`) - at(x, `shaft${index}`);
-    margins[`knob${index}`] = (x) => MOST_WOBBLE_MM - Math.abs(wobble(x));
-    // The sleeve is turned to the two diameters as they are known now.
-    const taken = valueOr(shaft.knobBore, 0) - valueOr(shaft.diameter, 0);
-    after[`knob${index}`] = (x) => MOST_WOBBLE_MM - Math.abs(wobble(x) - (taken > MOST_WOBBLE_MM ? taken : 0));
-  });
+  const settles = "whether the knob goes on";
   if (shafts.length === 0)
-    return measureVerdict(
-      { ...asked, stake: 1 },
-      [unknown(`controls.${id}.shafts`, "length")],
-      "whether the knob goes on",
-    );
-  const unknowns = Object.values(leaves).filter((leaf) => !leaf.known);
-  if (unknowns.length > 0) return measureVerdict({ ...asked, stake: 1 }, unknowns, "whether the knob goes on");
+    return measureVerdict({ ...asked, stake: 1 }, [unknown(`controls.${id}.shafts`, "length")], settles);
+  const unknowns = shafts.flatMap(({ diameter, knobBore }) => [diameter, knobBore]).filter((leaf) => !leaf.known);
+  if (unknowns.length > 0) return measureVerdict({ ...asked, stake: 1 }, unknowns, settles);
   const pairs = shafts.map(
     (shaft, index): Pair => ({ which: whichOf(index, shafts.length), shaft, fit: fitOf(shaft) }),
   );
+  const { leaves, margins, after } = knobProblem(shafts);
   const sleeves = pairs.every(({ fit }) => fit.answer === "fits" || fit.answer === "sleeve");
   const judged = judge({
     leaves,
     margins,
-    after: sleeves ? (after as Margins) : undefined,
+    after: sleeves ? after : undefined,
     work: "reversible",
     gate: asking.subject.limits.gateProbability,
   });
-  if (!judged.known) return measureVerdict({ ...asked, stake: 1 }, judged.missing, "whether the knob goes on");
-  const wrong = pairs.filter(({ fit }) => fit.answer !== "fits");
+  if (!judged.known) return measureVerdict({ ...asked, stake: 1 }, judged.missing, settles);
   // Splines decide before diameters do: no wobble figure cures a knob that has nothing to grip.
-  const status = sleeves ? judged.status : "no-go";
-  return makeVerdict({
+  return knobVerdict(asked, pairs, leaves, sleeves ? judged : { ...judged, status: "no-go", probability: 0 });
+}
+
+function knobProblem(shafts: readonly Shaft[]): {
+  readonly leaves: Leaves;
+  readonly margins: Margins;
+  readonly after: Margins;
+} {
+  const leaves: Record<string, Quantity> = {};
+  const margins: Record<string, (x: Numbers) => number> = {};
+  const after: typeof margins = {};
+  for (const [index, shaft] of shafts.entries()) {
+    leaves[`shaft${index}`] = shaft.diameter;
+    leaves[`bore${index}`] = shaft.knobBore;
+    const wobble = (x: Numbers) => at(x, `bore${index}`) - at(x, `shaft${index}`);
+    // A sleeve is turned to the two diameters as they are known now.
+    const { wobbleMm } = fitOf(shaft);
+    const taken = wobbleMm > MOST_WOBBLE_MM ? wobbleMm : 0;
+    margins[`knob${index}`] = (x) => MOST_WOBBLE_MM - Math.abs(wobble(x));
+    after[`knob${index}`] = (x) => MOST_WOBBLE_MM - Math.abs(wobble(x) - taken);
+  }
+  return { leaves, margins, after };
+}
+
+function knobVerdict(asked: Asked, pairs: readonly Pair[], leaves: Leaves, judged: Judgement): Verdict {
+  const wrong = pairs.filter(({ fit }) => fit.answer !== "fits");
+  const figures = pairs.map(({ fit }, index) => {
+    const suffix = index === 0 ? "" : String(index + 1);
+    return { [`wobble${suffix}`]: fit.wobbleMm, [`sleeveWall${suffix}`]: fit.sleeveWallMm };
+  });
+  return fitVerdict({
     ...asked,
     ...judgedParts(judged),
-    status,
-    headline: wrong[0]
-      ? wrongLine(wrong[0])
-      : say`The knob goes on: bore and shaft differ by ${mm(Math.max(...pairs.map(({ fit }) => Math.abs(fit.wobbleMm))))}.`,
+    headline: wrong[0] ? wrongLine(wrong[0]) : goesLine(pairs),
     detail: [
       ...pairs.map(
         ({ which, shaft, fit }) =>
-          say`${which}: shaft ${mm(valueOr(shaft.diameter, 0))}, bore ${mm(valueOr(shaft.knobBore, 0))}, difference ${mm(fit.wobbleMm)}.`,
+          say`${which}: across ${mm(valueOr(shaft.diameter, 0))}, bore ${mm(valueOr(shaft.knobBore, 0))}, difference ${mm(fit.wobbleMm)}.`,
       ),
       ...doubtLine(judged, "Slide it on by hand, with the pot backed from inside."),
       ...(wrong.length > 0 ? [say`Never press it on: the pot is pushed apart or the split shaft snaps.`] : []),
     ],
     remedies: wrong.flatMap((pair) => knobRemedies(pair, judged.probability)),
-    work: status === "rework" ? wrong.map(sleeveWork) : [],
+    work: judged.status === "rework" ? wrong.map(sleeveWork) : [],
     sums: pairs.map(({ which, fit }, index) =>
       ruleSum({
         title: `Knob, ${which.toLowerCase()}`,
@@ -99,14 +120,13 @@ function knobAnswer(asking: Asking<Instrument>, id: string, asked: Asked): Verdi
         result: say`${mm(fit.wobbleMm)} of wobble`,
       }),
     ),
-    figures: Object.assign(
-      { mostWobble: MOST_WOBBLE_MM },
-      ...pairs.map(({ fit }, index) => ({
-        [index === 0 ? "wobble" : `wobble${index + 1}`]: fit.wobbleMm,
-        [index === 0 ? "sleeveWall" : `sleeveWall${index + 1}`]: fit.sleeveWallMm,
-      })),
-    ),
+    figures: Object.assign({ mostWobble: MOST_WOBBLE_MM }, ...figures),
   });
+}
+
+function goesLine(pairs: readonly Pair[]): Phrase {
+  const most = Math.max(...pairs.map(({ fit }) => Math.abs(fit.wobbleMm)));
+  return say`The knob goes on: bore and shaft differ by ${mm(most)}.`;
 }
 
 function whichOf(index: number, count: number): string {
@@ -178,7 +198,7 @@ function taperAnswer(asking: Asking<Instrument>, id: string, asked: Asked): Verd
   const goes = rises === "clockwise" || half <= EVEN_AT_HALF + 1e-9;
   const percent = figure(100 * half, "%", 0);
   const asMade = levelAfterTurn({ taper, atHalf: AUDIO_AT_HALF, turn: 0.5, rises: "clockwise" });
-  return makeVerdict({
+  return fitVerdict({
     ...asked,
     status: goes ? "go" : "rework",
     probability: 1,
@@ -191,7 +211,7 @@ function taperAnswer(asking: Asking<Instrument>, id: string, asked: Asked): Verd
             say`Swapping the outer lugs turns the direction and takes the taper the wrong way round: ${figure(100 * asMade, "%", 0)} becomes ${percent}.`,
           ]
         : []),
-      say`Taper letters differ from maker to maker: read the ohms at half turn before you solder.`,
+      ...(goes ? [] : [say`Taper letters differ from maker to maker: read the ohms at half turn before you order.`]),
     ],
     remedies: goes ? [] : taperRemedies(control),
     work: goes ? [] : taperWork(control),
@@ -226,7 +246,7 @@ function taperUnknown(asked: Asked, id: string): Verdict {
     minutes: 2,
     settles: "whether it comes up evenly",
   };
-  return makeVerdict({
+  return fitVerdict({
     ...asked,
     status: "measure",
     headline: say`Not known yet: the pot's taper. Read its ohms at half turn.`,

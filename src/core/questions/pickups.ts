@@ -1,11 +1,23 @@
 /** Does each pickup drop in, and do its poles stand under the strings? Rules FT1 to FT7. */
-import { depthInRout, leastCornerRadiusMm, lowestSetting, RULES, rectangleInRout } from "../fit/index.ts";
+import { gapEachSideMm, leastCornerRadiusMm, lowestSetting, RULES } from "../fit/index.ts";
 import type { Cavity, Instrument, Pickup } from "../job/index.ts";
 import type { Asking, Numbers } from "../ledger/index.ts";
 import { mm, type Phrase, type Quantity, say, unknown, valueOr } from "../quantity/index.ts";
 import type { Remedy, Verdict, Work } from "../verdict/index.ts";
-import { assumed, at, doubtLine, judge, judgedParts, type Leaves, type Margins, ruleSum, wanted } from "./judge.ts";
-import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import {
+  assumed,
+  at,
+  clean,
+  doubtLine,
+  fitVerdict,
+  judge,
+  judgedParts,
+  type Leaves,
+  type Margins,
+  ruleSum,
+  wanted,
+} from "./judge.ts";
+import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
 import { poleQuestion } from "./poles.ts";
 
 /** Wires and the squashed spring below a pickup. Common practice, no source. */
@@ -54,7 +66,7 @@ function dropIn(asking: Asking<Instrument>, id: string, question: { id: string; 
   const cuts = cutsOf(checks, fit.clearanceMm);
   const goes = judged.status === "go";
   const measures = judged.status === "measure";
-  return makeVerdict({
+  return fitVerdict({
     ...question,
     ...judgedParts(judged),
     stake: 2,
@@ -78,75 +90,33 @@ function dropIn(asking: Asking<Instrument>, id: string, question: { id: string; 
 }
 
 function checksOf(pickup: Pickup, cavity: Cavity | undefined): Check[] {
-  const path = `body.cavities.${pickup.cavityId}`;
-  const of = (key: string): Quantity => unknown(`${path}.${key}`, "length");
-  const body: Check[] = [
-    {
-      name: "bodyEnds",
-      part: "body",
-      way: "ends",
-      size: pickup.body.length,
-      rout: cavity?.length ?? of("length"),
-      needed: true,
-    },
-    {
-      name: "bodySides",
-      part: "body",
-      way: "sides",
-      size: pickup.body.width,
-      rout: cavity?.width ?? of("width"),
-      needed: true,
-    },
-    {
-      name: "bodyDepth",
-      part: "body",
-      way: "depth",
-      size: pickup.body.depth,
-      rout: cavity?.depth ?? of("depth"),
-      needed: false,
-    },
+  const { body, ears, cavityId } = pickup;
+  const none = (key: string): Quantity => unknown(`body.cavities.${cavityId}.${key}`, "length");
+  const out = [
+    checkOf("body", "ends", body.length, cavity?.length ?? none("length"), true),
+    checkOf("body", "sides", body.width, cavity?.width ?? none("width"), true),
+    checkOf("body", "depth", body.depth, cavity?.depth ?? none("depth"), false),
   ];
-  const ears = pickup.ears;
-  if (!ears) return body;
+  if (!ears) return out;
   // Ears no longer than the body's own rout stand in that; longer ones want a rout of their own.
   const within = !cavity?.ears && ears.length.known && cavity?.length.known && ears.length.value <= cavity.length.value;
   const rout = within ? cavity : cavity?.ears;
-  const { length, width, bottom } = ears;
   return [
-    ...body,
-    {
-      name: "earEnds",
-      part: "ears",
-      way: "ends",
-      size: length,
-      rout: rout?.length ?? of("ears.length"),
-      needed: length.known,
-    },
-    {
-      name: "earSides",
-      part: "ears",
-      way: "sides",
-      size: width,
-      rout: rout?.width ?? of("ears.width"),
-      needed: width.known,
-    },
-    {
-      name: "earDepth",
-      part: "ears",
-      way: "depth",
-      size: bottom,
-      rout: rout?.depth ?? of("ears.depth"),
-      needed: false,
-    },
+    ...out,
+    checkOf("ears", "ends", ears.length, rout?.length ?? none("ears.length"), ears.length.known),
+    checkOf("ears", "sides", ears.width, rout?.width ?? none("ears.width"), ears.width.known),
+    checkOf("ears", "depth", ears.bottom, rout?.depth ?? none("ears.depth"), false),
   ];
+}
+
+function checkOf(part: Part, way: Way, size: Quantity, rout: Quantity, needed: boolean): Check {
+  const name = `${part === "ears" ? "ear" : "body"}${way.charAt(0).toUpperCase()}${way.slice(1)}`;
+  return { name, part, way, size, rout, needed };
 }
 
 /** Gap at one end, at one side, or below. */
 function gapAt(check: Check, sizeMm: number, routMm: number): number {
-  if (check.way === "depth") return depthInRout({ partMm: sizeMm, routMm, clearanceMm: 0 }).gapBelowMm;
-  // Only one direction is asked for; the other is given the same figures.
-  const both = { lengthMm: sizeMm, widthMm: sizeMm, routLengthMm: routMm, routWidthMm: routMm, clearanceMm: 0 };
-  return rectangleInRout(both).gapEndMm;
+  return check.way === "depth" ? routMm - sizeMm : gapEachSideMm(sizeMm, routMm);
 }
 
 function gapNow(check: Check): number {
@@ -203,16 +173,11 @@ function cutsOf(checks: readonly Check[], clearanceMm: number): Cut[] {
   return (["body", "ears"] as const).flatMap((part) => {
     const by = (way: Way): number => {
       const check = checks.find((one) => one.part === part && one.way === way);
-      return check === undefined ? 0 : tidy(Math.max(0, clearanceMm - gapNow(check)));
+      return check === undefined ? 0 : clean(Math.max(0, clearanceMm - gapNow(check)));
     };
     const cut = { part, eachEndMm: by("ends"), widthByMm: 2 * by("sides"), deeperMm: by("depth") };
     return cut.eachEndMm + cut.widthByMm + cut.deeperMm > 0 ? [cut] : [];
   });
-}
-
-/** Binary dust off a figure that goes on a cutting list. */
-function tidy(value: number): number {
-  return Math.round(value * 1e6) / 1e6;
 }
 
 function workOf(cuts: readonly Cut[], cavity: string): Work[] {
@@ -229,7 +194,7 @@ function workOf(cuts: readonly Cut[], cavity: string): Work[] {
 function remediesOf(cuts: readonly Cut[], canCut: boolean, probability: number): Remedy[] {
   const rout: Remedy = {
     id: "rout",
-    text: say`Rout the ${listParts(cuts)}: ${joined(cuts.flatMap(cutWords))}.`,
+    text: say`Rout ${cutWords(cuts)}.`,
     permanence: "permanent",
     then: "go",
     probability,
@@ -253,28 +218,27 @@ function goesLine(name: string, checks: readonly Check[]): Phrase {
 }
 
 function cutLine(name: string, cuts: readonly Cut[], doubtful: boolean, canCut: boolean): Phrase {
-  const much = joined(cuts.flatMap(cutWords));
-  if (doubtful)
-    return say`Too close to call whether the ${name} drops in: measure before you rout the ${listParts(cuts)} (${much}).`;
-  if (!canCut) return say`The ${name} is too deep: a rout for it (${much}) would go through the body.`;
-  return say`The ${listParts(cuts)} of the ${name} need room: rout ${much}, then it drops in.`;
+  const much = cutWords(cuts);
+  if (doubtful) return say`Too close to call whether the ${name} drops in: measure before you rout ${much}.`;
+  if (!canCut) return say`The ${name} does not drop in, and a rout for it (${much}) would go through the body.`;
+  return say`The ${name} does not drop in: rout ${much}.`;
 }
 
-function listParts(cuts: readonly Cut[]): string {
-  return cuts.map(({ part }) => part).join(" and ");
+/** "the ears 1.00 mm longer at each end and 2.50 mm wider" */
+function cutWords(cuts: readonly Cut[]): Phrase {
+  return joined(cuts.map(wordsOf), "; ");
 }
 
-function cutWords({ part, eachEndMm, widthByMm, deeperMm }: Cut): Phrase[] {
-  const of = part === "ears" ? "the ears " : "the body ";
+function wordsOf({ part, eachEndMm, widthByMm, deeperMm }: Cut): Phrase {
   const words: Phrase[] = [];
-  if (eachEndMm > 0) words.push(say`${of}${mm(eachEndMm)} at each end`);
-  if (widthByMm > 0) words.push(say`${words.length > 0 ? "" : of}${mm(widthByMm)} wider`);
-  if (deeperMm > 0) words.push(say`${words.length > 0 ? "" : of}${mm(deeperMm)} deeper`);
-  return words;
+  if (eachEndMm > 0) words.push(say`${mm(eachEndMm)} longer at each end`);
+  if (widthByMm > 0) words.push(say`${mm(widthByMm)} wider`);
+  if (deeperMm > 0) words.push(say`${mm(deeperMm)} deeper`);
+  return say`the ${part} ${joined(words, " and ")}`;
 }
 
-function joined(parts: readonly Phrase[]): Phrase {
-  return parts.reduce<Phrase>((all, part, index) => (index === 0 ? part : say`${all}, ${part}`), []);
+function joined(parts: readonly Phrase[], by: string): Phrase {
+  return parts.reduce<Phrase>((all, part, index) => (index === 0 ? part : say`${all}${by}${part}`), []);
 }
 
 function place(check: Check): string {
@@ -336,7 +300,7 @@ function figuresOf(checks: readonly Check[], clearanceMm: number): Record<string
   for (const check of checks) {
     const { name, way } = check;
     const size = valueOr(check.size, Number.NaN);
-    const cut = tidy(Math.max(0, clearanceMm - gapNow(check)));
+    const cut = clean(Math.max(0, clearanceMm - gapNow(check)));
     const sides = way === "depth" ? 1 : 2;
     out[`${name}Gap`] = gapNow(check);
     out[`${name}Need`] = size + sides * clearanceMm;

@@ -12,19 +12,22 @@ import {
   type Judgement,
   judgeHoles,
   type NewHole,
+  newHoleSolid,
   type PatternHole,
   type PlateWindow,
+  placementAllowed,
   type Pose,
   searchPlace,
+  wallMm,
   windowAtYaw,
   windowRemedies,
   type WindowRemedy,
 } from "../bridge/index.ts";
 import type { BridgePiece, Instrument } from "../job/index.ts";
 import { type Asking, weigh } from "../ledger/index.ts";
-import type { Phrase, Quantity } from "../quantity/index.ts";
+import { mm, type Phrase, type Quantity, say } from "../quantity/index.ts";
 import { type BridgeModel, bridgeModel, holeLimitsOf, obstaclesOf, oldHolesOf, patternOf, type PieceCase, type SaddleCase, throughBody } from "./bridge-model.ts";
-import { type ChanceCase, placeProblem, type WallCase } from "./place-chance.ts";
+import { type ChanceCase, type ObstacleCase, placeProblem, type WallCase } from "./place-chance.ts";
 import { placeUnits } from "./place-units.ts";
 
 /** What the places stand on. */
@@ -54,6 +57,7 @@ export interface PlacedPiece {
 
 export interface Wish {
   readonly placeMm: number;
+  readonly pose: Pose;
   readonly judgement: Judgement;
   readonly insideWindow: boolean;
   /** It is as good as it needs to be: the program keeps to it. */
@@ -64,7 +68,9 @@ export type Placement =
   | {
       readonly known: true;
       readonly model: Extract<BridgeModel, { known: true }>;
+      /** Window with the strings and saddles as ordered, at the yaw that leaves it widest where the yaw is free. */
       readonly ordered: PlateWindow;
+      readonly orderedYawDegrees: number;
       readonly remedies: readonly WindowRemedy[];
       readonly footing: Footing;
       readonly pieces: readonly PlacedPiece[];
@@ -96,19 +102,21 @@ function computePlacement(asking: Asking<Instrument>): Placement {
   if (model.bridge.kind === "single units") {
     const units = placeUnits(asking, model, scene);
     const window = units.pieces[0]?.window as PlateWindow;
-    return { known: true, model, ordered: window, remedies: [], footing: { words: "" }, pieces: units.pieces, scene, unchecked, missingHoles: [...old.missing, ...units.missing] };
+    return { known: true, model, ordered: window, orderedYawDegrees: 0, remedies: [], footing: { words: "" }, pieces: units.pieces, scene, unchecked, missingHoles: [...old.missing, ...units.missing] };
   }
   const yawIsFree = model.bridge.kind === "two posts";
-  const ordered = windowOf(first.saddles, model.reserveMm, yawIsFree ? bestYaw(first.saddles, model.reserveMm) : 0);
+  const orderedYawDegrees = yawIsFree ? bestYaw(first.saddles, model.reserveMm) : 0;
+  const ordered = windowOf(first.saddles, model.reserveMm, orderedYawDegrees);
   const remedies = ordered.widthMm >= 0 ? [] : remediesOf(first, model);
   const footing = footingOf(remedies, model);
   const saddles = onFooting(first.saddles, footing, model);
   const pattern = patternOf(first.piece, model.bridge.kind, throughBody(model.bridge));
   const placed = placePiece(asking, { piece: first.piece, saddles }, pattern.holes, scene, model.reserveMm, yawIsFree);
   const wish = wishOf(subject, placed, scene, model.reserveMm);
-  const kept = wish?.kept ? atPose(placed, { placeMm: wish.placeMm, sideMm: 0, yawDegrees: 0 }, wish.judgement) : placed;
-  const pieces = [kept, ...tailpieceOf(model.bridge, kept, scene)];
-  return { known: true, model, ordered, remedies, footing, pieces, scene, unchecked, missingHoles: [...old.missing, ...pattern.missing], ...(wish ? { wish } : {}) };
+  const kept = wish?.kept ? atWish(placed, wish, model.reserveMm) : placed;
+  const tail = tailpieceOf(model.bridge, kept, scene);
+  const missingHoles = [...old.missing, ...pattern.missing, ...tail.missing];
+  return { known: true, model, ordered, orderedYawDegrees, remedies, footing, pieces: [kept, ...tail.pieces], scene, unchecked, missingHoles, ...(wish ? { wish } : {}) };
 }
 
 export function numbersOf(saddles: readonly SaddleCase[]) {
@@ -184,36 +192,54 @@ function placePiece(asking: Asking<Instrument>, piece: PieceCase, pattern: reado
     yawIsFree,
     probability: (pose) => chanceAt(asking.subject, piece.saddles, pose, pattern, reserveMm, scene),
   });
-  const base = { piece: piece.piece, saddles: piece.saddles, window: found.window, pattern, why: found.why, ...(found.runnerUp ? { runnerUp: found.runnerUp } : {}) };
+  // The square window says little about a bar whose posts may stand askew.
+  const yaw = found.chosen?.pose.yawDegrees ?? (yawIsFree ? bestYaw(piece.saddles, reserveMm) : 0);
+  const window = yaw === 0 ? found.window : windowOf(piece.saddles, reserveMm, yaw);
+  const why = found.chosen || window.widthMm < 0 ? found.why : NOTHING_CLEAR;
+  const base = { piece: piece.piece, saddles: piece.saddles, window, pattern, why, ...(found.runnerUp ? { runnerUp: found.runnerUp } : {}) };
   if (!found.chosen) return { ...base, pose: undefined, holes: [] };
   const holes = holesAtPose(pattern, found.chosen.pose);
   return { ...base, pose: found.chosen.pose, candidate: found.chosen, holes, judgement: judgeHoles({ ...scene, newHoles: holes }) };
 }
 
-function atPose(placed: PlacedPiece, pose: Pose, judgement: Judgement): PlacedPiece {
-  return { ...placed, pose, holes: holesAtPose(placed.pattern, pose), judgement };
+const NOTHING_CLEAR = say`at every place of the window a new hole or a plug comes too near something that cannot be moved`;
+
+/** The piece at the owner's own place, with that place's figures. */
+function atWish(placed: PlacedPiece, { pose, judgement }: Wish, reserveMm: number): PlacedPiece {
+  const { leastMm } = placementAllowed({ ...numbersOf(placed.saddles), pose, reserveMm });
+  const { plugs, leastWallMm, marginMm } = judgement;
+  const candidate: Candidate = { pose, plugs: plugs.length, marginMm: Math.min(marginMm, leastMm - reserveMm), leastWallMm, saddleSpareMm: leastMm, onLine: true };
+  const why = say`the place you gave, as it needs no more plugs than the best one; least saddle travel left ${mm(leastMm)}. ${placed.why}`;
+  return { ...placed, pose, candidate, why, holes: holesAtPose(placed.pattern, pose), judgement };
 }
 
 /** The owner's own place, judged; it is kept where it needs no more plugs than the best and lies in the window. */
 function wishOf(instrument: Instrument, placed: PlacedPiece, scene: HoleScene, reserveMm: number): Wish | undefined {
   const chosen = instrument.bridge?.chosenPlace;
   if (!chosen?.known) return undefined;
-  const judgement = judgeHoles({ ...scene, newHoles: holesAtPose(placed.pattern, { placeMm: chosen.value, sideMm: 0, yawDegrees: 0 }) });
-  const window = windowOf(placed.saddles, reserveMm, 0);
+  // A bar on posts is wished for at a place, not at a yaw: it keeps the one that its saddles want.
+  const yawDegrees = instrument.bridge?.kind === "two posts" ? (placed.pose?.yawDegrees ?? bestYaw(placed.saddles, reserveMm)) : 0;
+  const pose: Pose = { placeMm: chosen.value, sideMm: 0, yawDegrees };
+  const judgement = judgeHoles({ ...scene, newHoles: holesAtPose(placed.pattern, pose) });
+  const window = windowOf(placed.saddles, reserveMm, yawDegrees);
   const insideWindow = chosen.value >= window.minMm - 1e-9 && chosen.value <= window.maxMm + 1e-9;
   const plugs = placed.candidate?.plugs ?? Number.POSITIVE_INFINITY;
-  return { placeMm: chosen.value, judgement, insideWindow, kept: insideWindow && judgement.allowed && judgement.plugs.length <= plugs };
+  return { placeMm: chosen.value, pose, judgement, insideWindow, kept: insideWindow && judgement.allowed && judgement.plugs.length <= plugs };
 }
 
 /** A separate tailpiece stands behind the bar by its stated distance, square and on the line. */
-function tailpieceOf(bridge: Extract<BridgeModel, { known: true }>["bridge"], bar: PlacedPiece, scene: HoleScene): PlacedPiece[] {
+function tailpieceOf(bridge: Extract<BridgeModel, { known: true }>["bridge"], bar: PlacedPiece, scene: HoleScene): { readonly pieces: PlacedPiece[]; readonly missing: readonly Quantity[] } {
   const tail = bridge.tailpiece;
-  if (!tail?.distance.known || !bar.pose) return [];
+  if (!tail) return { pieces: [], missing: [] };
+  const { holes: pattern, missing } = patternOf(tail, "two posts", false);
+  if (!tail.distance.known) return { pieces: [], missing: [tail.distance, ...missing] };
+  if (!bar.pose) return { pieces: [], missing };
   const pose: Pose = { placeMm: bar.pose.placeMm + tail.distance.value, sideMm: bar.pose.sideMm, yawDegrees: 0 };
-  const pattern = patternOf(tail, "two posts", false).holes;
   const holes = holesAtPose(pattern, pose);
-  const judgement = judgeHoles({ ...scene, newHoles: holes });
-  return [{ piece: tail, saddles: [], window: { minMm: pose.placeMm, maxMm: pose.placeMm, widthMm: 0, bindingMinIndex: 0, bindingMaxIndex: 0 }, pattern, pose, why: bar.why, holes, judgement }];
+  // Its posts keep away from the bar's as well.
+  const judgement = judgeHoles({ ...scene, obstacles: [...scene.obstacles, ...bar.holes.map(newHoleSolid)], newHoles: holes });
+  const window: PlateWindow = { minMm: pose.placeMm, maxMm: pose.placeMm, widthMm: 0, bindingMinIndex: 0, bindingMaxIndex: 0 };
+  return { pieces: [{ piece: tail, saddles: [], window, pattern, pose, why: bar.why, holes, judgement }], missing };
 }
 
 /** Old holes near enough to matter that stay open at this pose. */
@@ -231,6 +257,16 @@ export function openWalls(instrument: Instrument, pattern: readonly PatternHole[
   });
 }
 
+/** What cannot be plugged and stands near enough to be hit by a bit that wanders. */
+function nearObstacles(pattern: readonly PatternHole[], pose: Pose, scene: HoleScene): ObstacleCase[] {
+  const holes = holesAtPose(pattern, pose);
+  return holes.flatMap((hole, index) =>
+    scene.obstacles
+      .filter((obstacle) => wallMm(newHoleSolid(hole), obstacle) < scene.limits.wallMm + NEAR_MM)
+      .map((obstacle) => ({ hole: pattern[index] as PatternHole, obstacle })),
+  );
+}
+
 /** Walls wider than the limit by more than this cannot be eaten by the doubts met here. */
 const NEAR_MM = 3;
 
@@ -241,6 +277,7 @@ export function chanceCase(instrument: Instrument, saddles: readonly SaddleCase[
     pose,
     reserveMm,
     walls: openWalls(instrument, pattern, pose, scene),
+    obstacles: nearObstacles(pattern, pose, scene),
     wallMm: scene.limits.wallMm,
     drillingUMm: drillingDoubt.known ? drillingDoubt.value : 0,
     drillingWords: drilling,
@@ -248,6 +285,6 @@ export function chanceCase(instrument: Instrument, saddles: readonly SaddleCase[
 }
 
 function chanceAt(instrument: Instrument, saddles: readonly SaddleCase[], pose: Pose, pattern: readonly PatternHole[], reserveMm: number, scene: HoleScene): number {
-  const weighed = weigh(placeProblem(chanceCase(instrument, saddles, pose, pattern, reserveMm, scene)));
+  const weighed = weigh(placeProblem([chanceCase(instrument, saddles, pose, pattern, reserveMm, scene)]));
   return weighed.known ? weighed.probability : 0;
 }

@@ -4,8 +4,18 @@ import type { Instrument, Pickup } from "../job/index.ts";
 import type { Asking, Numbers } from "../ledger/index.ts";
 import { mm, type Phrase, type Quantity, say, unknown, valueOr } from "../quantity/index.ts";
 import type { Verdict } from "../verdict/index.ts";
-import { assumed, at, doubtLine, type Judgement, judge, judgedParts, type Leaves, ruleSum } from "./judge.ts";
-import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import {
+  assumed,
+  at,
+  doubtLine,
+  fitVerdict,
+  type Judgement,
+  judge,
+  judgedParts,
+  type Leaves,
+  ruleSum,
+} from "./judge.ts";
+import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
 import { type ScaleFrame, scaleFrame } from "./scale-frame.ts";
 import { setbackOf } from "./setbacks.ts";
 
@@ -23,7 +33,7 @@ type KnownFrame = Extract<ScaleFrame, { known: true }>;
 function poles(asking: Asking<Instrument>, id: string, question: Asked): Verdict {
   const pickup = asking.subject.pickups.find((one) => one.id === id);
   if (pickup?.poles === "none") {
-    return makeVerdict({
+    return fitVerdict({
       ...question,
       status: "go",
       headline: say`The ${pickup.name} has no poles: any string spread will do.`,
@@ -147,7 +157,7 @@ function overPoles(asking: Asking<Instrument>, question: Asked, pickup: Pickup, 
     warnAt: warnMm,
     warn: off > warnMm ? 1 : 0,
   };
-  return makeVerdict({
+  return fitVerdict({
     ...question,
     ...judgedParts(judged),
     headline: poleLine(now.offsetMm, judged, warnMm),
@@ -233,7 +243,7 @@ function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): V
     ["poleSpread", "pairs", "pair centre to pair centre"] as const,
     ["polePair", "pair", "between the two poles of a pair"] as const,
   ];
-  return makeVerdict({
+  return fitVerdict({
     ...question,
     ...judgedParts(judged),
     headline: goes

@@ -6,7 +6,7 @@
  */
 import type { Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
-import { derive, type Known, type Quantity, standardUncertainty } from "../quantity/index.ts";
+import { derive, type Known, type Quantity, standardUncertainty, unknown } from "../quantity/index.ts";
 import { scaleLineFromHeelChainMm, scaleLineFromScaleLengthMm, stringRuns } from "../scale/index.ts";
 
 export type ScaleLineWay = "carried over" | "heel chain" | "from fret 12" | "printed figures";
@@ -52,7 +52,7 @@ function computeFrame(instrument: Instrument): ScaleFrame {
   }
   const candidates = lineCandidates(instrument, lengths);
   const best = [...candidates].sort((a, b) => standardUncertainty(a.quantity) - standardUncertainty(b.quantity))[0];
-  if (!best) return { known: false, missing: [neck.fret12ToHeelEnd, neck.nutToFret12].filter((quantity) => !quantity.known) };
+  if (!best) return { known: false, missing: neck.boltOn ? [neck.fret12ToHeelEnd, neck.nutToFret12].filter((quantity) => !quantity.known) : [LINE] };
   const values = lengths.map((length) => length.value);
   const multiScale = Math.max(...values) - Math.min(...values) > 1e-9;
   const middle = mean(values);
@@ -88,22 +88,26 @@ function lineCandidates(instrument: Instrument, lengths: readonly Known[]): Scal
     const value = scaleLineFromHeelChainMm({ nutToFret12Mm: nutToFret12.value, fret12ToHeelEndMm: fret12ToHeelEnd.value, heelGapMm: heelGap.value });
     out.push({
       way: "heel chain",
-      words: "from nut, fret 12 and heel by the rule",
+      words: `from nut, fret 12 and heel by the rule${heelGap.origin === "assumed" ? ", the heel taken as pushed home" : ""}`,
       formula: "S = (nut to fret 12) − (fret 12 to heel end) − heel gap",
-      quantity: derive("scaleLine.u", "length", value, [{ quantity: nutToFret12, sensitivity: 1 }, { quantity: fret12ToHeelEnd, sensitivity: -1 }, { quantity: heelGap, sensitivity: -1 }]),
+      quantity: {
+        ...derive("scaleLine.u", "length", value, [{ quantity: nutToFret12, sensitivity: 1 }, { quantity: fret12ToHeelEnd, sensitivity: -1 }, { quantity: heelGap, sensitivity: -1 }]),
+        origin: weaker(nutToFret12, fret12ToHeelEnd),
+      },
       from: [nutToFret12, fret12ToHeelEnd, heelGap],
     });
   }
   const middle = mean(lengths.map((length) => length.value));
   if (nutToHeelEnd.known && heelGap.known && !out.some((candidate) => candidate.way === "heel chain")) {
     const value = scaleLineFromScaleLengthMm({ scaleLengthMm: middle, nutToHeelEndMm: nutToHeelEnd.value, heelGapMm: heelGap.value });
+    const measured = [...lengths, nutToHeelEnd].every((quantity) => quantity.origin === "measured");
     out.push({
-      way: "printed figures",
-      words: "from the printed scale length and the neck's length",
+      way: measured ? "heel chain" : "printed figures",
+      words: measured ? "from the scale and the neck's length as measured" : "from the printed scale length and the neck's length",
       formula: "S = L − (nut to heel end) − heel gap",
       quantity: {
         ...derive("scaleLine.u", "length", value, [...lengths.map((quantity) => ({ quantity, sensitivity: 1 / lengths.length })), { quantity: nutToHeelEnd, sensitivity: -1 }, { quantity: heelGap, sensitivity: -1 }]),
-        origin: "assumed",
+        origin: measured ? "measured" : "assumed",
       },
       from: [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values(), nutToHeelEnd, heelGap],
     });
@@ -112,11 +116,31 @@ function lineCandidates(instrument: Instrument, lengths: readonly Known[]): Scal
   return out;
 }
 
+/** Not known, and no reading of the neck alone would tell. */
+const LINE: Quantity = unknown("scaleLine.u", "length");
+
+/** The gap at the heel has its doubt, but what the line rests on is the two readings. */
+function weaker(a: Known, b: Known): Known["origin"] {
+  const origins = [a.origin, b.origin];
+  return origins.includes("assumed") ? "assumed" : origins.includes("data sheet") ? "data sheet" : "measured";
+}
+
+/** Has anything on the body been placed by u, so that u cannot count from the nut? */
+function placedFromEndWall({ body, bridge, neck }: Instrument): boolean {
+  const places = [...body.holes.map((hole) => hole.at.u), ...body.cavities.map((cavity) => cavity.centre.u), ...body.channels.map((channel) => channel.from.u), ...neck.plane.straightedge.map((row) => row.u)];
+  return [...places, body.tailEdge, bridge?.chosenPlace, body.groundWire?.u].some((place) => place?.known);
+}
+
 /**
- * With the neck left on and nothing known of the heel, places are told from fret 12: half the scale beyond it. Then u
- * counts from the nut, and the reading and the marking are the doubt.
+ * With the neck left on and nothing known of the heel, places are told from fret 12: half the scale beyond it. The
+ * reading and the marking are the doubt. It needs the body's places counted from the nut too: as x with the end wall's
+ * x, or none at all, and then u counts from the nut. Places from an end wall that nobody tied to the nut would be
+ * taken as if they were from the nut.
  */
-function fromFret12(instrument: Instrument, lengths: readonly Known[], middle: number): ScaleLineCandidate[] {
+function fromFret12(instrument: Instrument, lengths: readonly Known[], lineX: number): ScaleLineCandidate[] {
+  const { endWallX } = instrument.scaleLine;
+  if (!endWallX?.known && placedFromEndWall(instrument)) return [];
+  const middle = lineX - (endWallX?.known ? endWallX.value : 0);
   const { nutToFret12 } = instrument.neck;
   const half: Known[] = nutToFret12.known ? [nutToFret12] : [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values()];
   const sensitivity = nutToFret12.known ? 1 : 0.5 / half.length;

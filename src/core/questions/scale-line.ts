@@ -1,8 +1,9 @@
 /** "Where does the scale line fall on this body?": the datum, against the neck that was there before. */
 import type { Instrument } from "../job/index.ts";
 import { type Asking, sumOf } from "../ledger/index.ts";
-import { mm, type Phrase, say, standardUncertainty } from "../quantity/index.ts";
+import { mm, type Phrase, say, standardUncertainty, unknown } from "../quantity/index.ts";
 import type { Verdict } from "../verdict/index.ts";
+import { missingReading } from "./how-to-measure.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { type ScaleFrame, scaleFrame } from "./scale-frame.ts";
 
@@ -31,6 +32,7 @@ function answer(asking: Asking<Instrument>): Verdict {
     headline: apart
       ? say`Two ways of measuring disagree: ${mm(apart.a, 1)} and ${mm(apart.b, 1)} behind the end wall. Measure again before anything else.`
       : say`The scale line lies ${mm(best.quantity.value, 1, u)} behind the pocket's end wall, ${best.words}${moved ? say`: ${mm(Math.abs(shift), 1)} further ${shift > 0 ? "back" : "forward"} than the old neck's, so the old bridge's place is of no use` : say``}.`,
+    ...(apart || assumed ? readAgain(asking.subject, apart !== undefined) : {}),
     detail: [...otherWays(frame), ...(assumed ? [say`Nobody has measured it: a printed scale length is an assumption.`] : [])],
     sums: frame.candidates.map((candidate) =>
       sumOf(
@@ -52,6 +54,16 @@ function answer(asking: Asking<Instrument>): Verdict {
       ...Object.fromEntries(frame.candidates.map((candidate) => [`u ${candidate.way}`, standardUncertainty(candidate.quantity)])),
     },
   });
+}
+
+/** What to read where the line is only printed, or read in two ways that disagree. */
+function readAgain({ neck, scaleLine }: Instrument, apart: boolean): Pick<Verdict, "missing" | "next"> {
+  const line = unknown("scaleLine.u", "length");
+  const settles = apart ? "which of the two holds" : "where the scale line falls";
+  const wanted = apart || neck.nutToFret12.known ? [line] : [neck.nutToFret12, ...(scaleLine.read.length > 0 ? [] : [line])];
+  const missing = wanted.map((quantity) => missingReading(quantity, settles));
+  const [next] = missing;
+  return next === undefined ? { missing } : { missing, next };
 }
 
 function oldLine({ oldNeck, scaleLine }: Instrument): number | undefined {

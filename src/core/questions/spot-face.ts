@@ -42,7 +42,7 @@ function thinningOf(control: Control, instrument: Instrument): Thinning | undefi
 }
 
 /** Foil, washers and nut as the owner's limits state them. */
-export function stackOf({ limits }: Instrument) {
+function stackOf({ limits }: Instrument) {
   return {
     foilMm: valueOr(limits.foil, 0.1),
     lockWasherMm: valueOr(limits.lockWasher, 0.9),

@@ -80,15 +80,16 @@ function windingHeadline(ways: readonly { readonly name: "top" | "through"; read
 
 /** Heights of the contacts as they will stand, with the shim that is fitted or needed. */
 function contactHeights(instrument: Instrument, heights: Extract<ReturnType<typeof neededHeights>, { known: true }>): number[] {
-  const { bridge, shim, limits } = instrument;
-  if (!heights.pocket) return [...heights.neededMm];
-  let thickness = shim.known ? shim.value : 0;
-  if (!shim.known && bridge?.lowest.known && bridge.highest.known) {
-    const reserveMm = limits.saddleReserve.known ? limits.saddleReserve.value : 0.5;
-    thickness = shimRange({ neededMm: heights.neededMm, contactsMm: heights.contactsMm, lowestMm: bridge.lowest.value, highestMm: bridge.highest.value, reserveMm, pocket: heights.pocket }).takeMm ?? 0;
-  }
-  if (thickness === 0) return [...heights.neededMm];
-  return heightsWithShimMm({ neededMm: heights.neededMm, contactsMm: heights.contactsMm, pocket: heights.pocket, thicknessMm: thickness, thick: "heel end" });
+  const { bridge, shim, limits, neck } = instrument;
+  const { pocket, neededMm, contactsMm } = heights;
+  // A glued neck takes no shim: its strings stand as high as they stand.
+  if (!pocket || !neck.boltOn) return [...neededMm];
+  if (shim.known) return shim.value === 0 ? [...neededMm] : heightsWithShimMm({ neededMm, contactsMm, pocket, thicknessMm: shim.value, thick: "heel end" });
+  if (!bridge?.lowest.known || !bridge.highest.known) return [...neededMm];
+  const reserveMm = limits.saddleReserve.known ? limits.saddleReserve.value : 0.5;
+  const wanted = shimRange({ neededMm, contactsMm, lowestMm: bridge.lowest.value, highestMm: bridge.highest.value, reserveMm, pocket });
+  if (!wanted.needed || wanted.takeMm === undefined) return [...neededMm];
+  return heightsWithShimMm({ neededMm, contactsMm, pocket, thicknessMm: wanted.takeMm, thick: wanted.thick });
 }
 
 function answerChange(asking: Asking<Instrument>): Verdict {

@@ -77,6 +77,18 @@ export interface Remedy {
   readonly figures?: Readonly<Record<string, number>>;
 }
 
+/** A dimension that a part must have to go: the verdict turned round, for the slip that goes to the shop. */
+export interface PartWant {
+  /** e.g. "pot, volume" or "bridge". */
+  readonly part: string;
+  readonly dimension: string;
+  readonly bound: "at least" | "at most";
+  readonly value: number;
+  readonly unit: string;
+  /** Probability that a part with exactly this dimension goes. */
+  readonly probability: number;
+}
+
 export type Permanence = "reversible" | "hidden" | "permanent";
 
 export interface Verdict {
@@ -102,6 +114,8 @@ export interface Verdict {
   /** Values nobody has given, each with how to get it. */
   readonly missing: readonly NextReading[];
   readonly next?: NextReading;
+  /** What a part must measure to go at the gate's probability. */
+  readonly wants?: readonly PartWant[];
   /** Every number of the answer by name, in base units, for --json and for tests. */
   readonly figures: Readonly<Record<string, number>>;
 }

@@ -46,5 +46,6 @@ export interface DrillPlace extends BodyPlace {
   readonly diameter: number;
   /** Thread or shank that ends up in the hole; walls are reckoned to the larger. */
   readonly thread: number;
+  /** 0: right through. */
   readonly depth: number;
 }

@@ -215,15 +215,17 @@ describe("[BR12] region of poses", () => {
     );
   });
 
-  it("no yaw of a fine scan is freer than the one found", () => {
+  it("no yaw of a fine scan is freer than the one found, and no lesser yaw as free", () => {
     fc.assert(
       fc.property(set, (saddles) => {
-        const found = freestYaw({ ...saddles, reserveMm: 0.5, yawLimitDegrees: 3 });
-        for (let yawDegrees = -3; yawDegrees <= 3; yawDegrees += 0.05) {
-          expect(windowAtYaw({ ...saddles, reserveMm: 0.5, yawDegrees }).widthMm).toBeLessThanOrEqual(
-            found.window.widthMm + 1e-6,
-          );
+        const found = freestYaw({ ...saddles, reserveMm: 0.5, yawLimitDegrees: 1 });
+        const width = (yawDegrees: number) => windowAtYaw({ ...saddles, reserveMm: 0.5, yawDegrees }).widthMm;
+        for (let yawDegrees = -1; yawDegrees <= 1; yawDegrees += 0.05) {
+          // 0.005 that a person does not mind, and as much for the terms beyond the straight lines.
+          expect(width(yawDegrees)).toBeLessThan(found.window.widthMm + 0.01);
         }
+        const less = found.yawDegrees - Math.sign(found.yawDegrees) * 0.01;
+        if (Math.abs(found.yawDegrees) > 0.02) expect(width(less)).toBeLessThan(found.window.widthMm);
       }),
       { seed: SEED, numRuns: 60 },
     );

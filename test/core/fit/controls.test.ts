@@ -225,8 +225,9 @@ describe("[FT14] [FT15] [FT16] lever", () => {
     expect(apart.marginMm).toBeCloseTo(6 - 3.2 - 1.5, 9);
     expect(screwPairFit({ ...pair, oldOffsetMm: 20, newOffsetMm: 20.1 }).marginMm).toBeCloseTo(0.05, 9);
     expect(screwPairFit({ ...pair, oldOffsetMm: 20, newOffsetMm: 20.16 }).sameHoles).toBe(false);
-    // A thinner screw in a wider old hole is not held by it.
-    expect(screwPairFit({ ...pair, oldOffsetMm: 20, newOffsetMm: 20, newHoleMm: 3 }).sameHoles).toBe(false);
+    // A hole more than 0.5 wider than the screw wants is no hole for it.
+    expect(screwPairFit({ ...pair, oldOffsetMm: 20, newOffsetMm: 20, newHoleMm: 2.75 }).sameHoles).toBe(true);
+    expect(screwPairFit({ ...pair, oldOffsetMm: 20, newOffsetMm: 20, newHoleMm: 2.65 }).sameHoles).toBe(false);
   });
   it("width to the foil 1.4, under 2.0", () => {
     const gap = gapToFoil({ freeWidthMm: 24, partMm: 21, foilMm: 0.1, leastMm: 2 });

@@ -289,6 +289,7 @@ describe("acts", () => {
     expect(cured([plugged])).toBe(false);
     expect(cured([plugged], "2026-03-02T09:59Z")).toBe(false);
     expect(cured([plugged], "2026-03-02T11:00+01:00")).toBe(true);
+    expect(cured([plugged], "2026-03-02T10:59+01:00")).toBe(false);
     expect(cured([plugged, op("shim", SHIM, "2026-03-02T12:00Z")])).toBe(true);
     expect(() => cured([op("p", plug("old-screws#1"), "tomorrow")])).toThrow(
       /operations\.p\.doneAt: cannot read the time "tomorrow"/,

@@ -65,7 +65,7 @@ describe("[LG8] the worth of a reading", () => {
       if (probability >= 0.95) flips += 1 / 40_000;
     }
     expect(Math.abs((worth?.probabilityAfter ?? 0) - within(0.3))).toBeLessThan(0.003);
-    // Twelve steps of about half a standard deviation, joined by straight lines.
+    // Outcomes in fourteen steps of 512 draws each.
     expect(Math.abs((worth?.flips ?? 0) - flips)).toBeLessThan(0.03);
     expect(Math.abs((worth?.gain ?? 0) - gain)).toBeLessThan(0.03);
   });

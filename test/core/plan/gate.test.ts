@@ -134,13 +134,19 @@ describe("a permanent step", () => {
 
   it("[GT2] is shut where nobody worked out the odds, unless there is no doubt at all", () => {
     const { probability: _, ...unsure } = sure("bridge.window");
+    const ruleOnly = { ...unsure, shares: [] };
     const replace = (verdict: Verdict): readonly Verdict[] =>
       verdicts.map((one) => (one.id === verdict.id ? verdict : one));
     expect(shut(gate({ verdicts: replace(unsure) }))).toEqual([
-      "Does bridge.window hold? nobody has worked out how sure it is",
+      "Does bridge.window hold? Nobody has worked out how sure it is.",
     ]);
     expect(gate({ verdicts: replace({ ...unsure, margin: { value: 0.2, unit: "mm", u: 0 } }) }).state).toBe("open");
     expect(gate({ verdicts: verdicts.filter((one) => one.id !== "bridge.window") }).state).toBe("shut");
+    // A rule that weighed nothing counts by its status beside odds, never alone.
+    const { margin: _margin, ...noMargin } = ruleOnly;
+    expect(gate({ verdicts: replace(noMargin) }).state).toBe("open");
+    const noOdds = verdicts.map(({ probability: _p, margin: _m, ...rest }) => ({ ...rest, shares: [] }));
+    expect(gate({ verdicts: noOdds }).state).toBe("shut");
   });
 
   it("[GT2] the limit is the job's own setting", () => {
@@ -167,7 +173,7 @@ describe("readings that decide", () => {
   };
 
   it.each<[string, readonly Partial<TakenReading>[], RegExp | undefined]>([
-    ["none", [], /where the scale line falls: it decides and has not been read/],
+    ["none", [], /where the scale line falls on the body: it decides and has not been read/],
     ["one", [{}], /read once; two independent readings are wanted/],
     ["two from one placing", [{}, { value: 182.1 }], /not independent/],
     ["two placings", [{}, { value: 182.1, placing: "second" }], undefined],
@@ -206,6 +212,18 @@ describe("readings that decide", () => {
   it("[GT3] values with a small share, and the drilling, are not asked for twice", () => {
     expect(gate().reasons.map((reason) => reason.ref)).not.toContain("strings.1.setback");
     expect(gate().reasons.map((reason) => reason.ref)).not.toContain("settings.drillingDoubt");
+  });
+
+  it("[GT3] is asked for where a slip of ten times its doubt would eat the margin, and where a mistake shows for good", () => {
+    const decided = (change: Partial<Verdict>): string[] =>
+      gate({ verdicts: but("bridge.window", { shares: [share("neck.heelGap", 0.5)], ...change }) })
+        .reasons.map((reason) => reason.text)
+        .map((text) => showPhrase(text))
+        .filter((text) => text.startsWith("the gap between heel and end wall"));
+    // √0.5 · 10 · 0.2 = 1.414.
+    expect(decided({ margin: { value: 1.41, unit: "mm", u: 0.2 } })).toHaveLength(1);
+    expect(decided({ margin: { value: 1.42, unit: "mm", u: 0.2 } })).toHaveLength(0);
+    expect(decided({ margin: { value: 1.41, unit: "mm", u: 0.2 }, stake: 2 })).toHaveLength(0);
   });
 
   it("[GT3] agreement does not hang on the order of the readings", () => {
@@ -379,6 +397,7 @@ describe("readings asked", () => {
     ];
     expect(JSON.stringify(view())).not.toContain("expected");
     expect(JSON.stringify(view(one))).not.toContain("expected");
+    expect(showPhrase(view(one).problem ?? [])).toContain("read once, two readings wanted");
     expect(view(one, other)).toMatchObject({ complete: true, expected: { value: 182 }, within: true });
     const far = view(reading("scaleLine.u", 180.9, { placing: "a" }), reading("scaleLine.u", 181, { placing: "b" }));
     expect(far.within).toBe(false);

@@ -8,34 +8,11 @@ import { say, showPhrase } from "../../../src/core/quantity/index.ts";
 import type { Work } from "../../../src/core/verdict/index.ts";
 import { makeInstrument, q } from "../job/fixture.ts";
 import { demoVerdicts, makeInput, makeVerdict, WORKS } from "./fixture.ts";
+import { comesBefore, expectSound, isNeeded, stepOf } from "./soundness.ts";
 
 const traveller = planTraveller(makeInput());
 
-function step(id: string, of: Traveller = traveller): Step {
-  const found = of.steps.find((one) => one.id === id);
-  if (!found) throw new Error(`no step ${id} among ${of.steps.map((one) => one.id).join(", ")}`);
-  return found;
-}
-
-function comesBefore(of: Traveller, before: string, after: string): boolean {
-  const ids = of.steps.map((one) => one.id);
-  return ids.includes(before) && ids.includes(after) && ids.indexOf(before) < ids.indexOf(after);
-}
-
-/** Every need stands above its step, and every wait fits between. */
-function expectSound(of: Traveller): void {
-  const at = (id: string): number => of.starts[id] ?? Number.NaN;
-  for (const one of of.steps) {
-    for (const need of one.needsBefore) {
-      const before = step(need.step, of);
-      expect(comesBefore(of, need.step, one.id), `${need.step} before ${one.id}`).toBe(true);
-      expect(at(one.id)).toBeGreaterThanOrEqual(at(need.step) + before.minutes + need.waitMinutes);
-    }
-  }
-  const ids = of.steps.map((one) => one.id);
-  expect(new Set(ids).size).toBe(ids.length);
-  for (const id of ids) expect(id).toMatch(/^[a-z0-9][a-z0-9-]{0,60}$/);
-}
+const step = (id: string, of: Traveller = traveller): Step => stepOf(of, id);
 
 describe("hold points", () => {
   it("[PL1] all twelve are there, in an order that keeps every need", () => {
@@ -63,6 +40,7 @@ describe("hold points", () => {
     expect(step(before).hold).toBe(hold);
     expect(step(before).readings.length).toBeGreaterThan(0);
     expect(comesBefore(traveller, before, after)).toBe(true);
+    expect(isNeeded(traveller, before, after)).toBe(true);
   });
 
   it("[PL1] only those that the job has", () => {
@@ -105,8 +83,23 @@ describe("order", () => {
     ["ream-tuners", "fit-tuners"],
     ["insulate-lever", "fit-lever"],
     ["restring", "set-up"],
+    ["strip-strings", "strip-bridge"],
+    ["strip-bridge", "lay-strings"],
+    ["strip-bridge", "plug-old-screws"],
+    ["strip-electrics", "rout-bridge-ears"],
+    ["drill-bridge-screws", "fit-bridge"],
+    ["trim-old-screws", "fit-bridge"],
+    ["bare-contact-under-the-plate", "ground-wire"],
+    ["ground-wire", "wire"],
+    ["fit-bridge", "cover-on"],
+    ["fit-bridge", "restring"],
+    ["fit-tuners", "restring"],
+    ["nut-slots", "restring"],
+    ["fit-pickup-neck", "restring"],
+    ["choose-wound-or-plain-third", "measure-parts"],
   ])("[PL2] %s before %s", (before, after) => {
     expect(comesBefore(traveller, before, after)).toBe(true);
+    expect(isNeeded(traveller, before, after)).toBe(true);
   });
 
   it("[PL2] the shim goes in with the neck off, before the scale line is carried over", () => {

@@ -2,9 +2,10 @@
  * Puts verdicts in the order in which a person should hear them, and says what to do next.
  *
  * Order: by what it would cost to go ahead as things stand, which is the chance that it does not go, weighed by what a
- * wrong answer costs. A verdict without a chance stands in for one typical of its status (common practice, no source).
+ * wrong answer costs. A `no-go`, or a `rework` that waits for the owner's choice, does not go as things stand, whatever
+ * its chance afterwards; a verdict without a chance stands in for one typical of its status (common practice, no source).
  */
-import type { NextReading, Permanence, Remedy, Status, Verdict } from "../core/verdict/index.ts";
+import type { NextReading, Permanence, Remedy, Status, Verdict } from "../verdict/index.ts";
 
 /** More bad news at once than this is not read. */
 const IN_FULL = 3;
@@ -82,6 +83,8 @@ function rankAfter({ then }: Remedy): number {
   return then ? RANK[then] : (RANK.measure + RANK.rework) / 2;
 }
 
-function costOfGoingAhead({ status, stake, probability }: Verdict): number {
-  return COST_OF_STAKE[stake] * (1 - (probability ?? TYPICAL_CHANCE[status]));
+function costOfGoingAhead({ status, stake, probability, remedies }: Verdict): number {
+  const waits = status === "no-go" || (status === "rework" && remedies.length > 0);
+  const asThingsStand = waits ? 0 : (probability ?? TYPICAL_CHANCE[status]);
+  return COST_OF_STAKE[stake] * (1 - asThingsStand);
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { bestRemedy, briefing, worstFirst } from "../../src/app/worst-first.ts";
-import { EMPTY_WINDOW, reading, remedy, verdict } from "../support/verdicts.ts";
+import { bestRemedy, briefing, worstFirst } from "../../../src/core/briefing/index.ts";
+import { EMPTY_WINDOW, reading, remedy, verdict } from "../../support/verdicts.ts";
 
 const ids = (verdicts: readonly { id: string }[]): string[] => verdicts.map(({ id }) => id);
 

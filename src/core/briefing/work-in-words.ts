@@ -1,6 +1,6 @@
 /** Work that a verdict asks for, as one sentence. */
-import { mm, type Phrase, say } from "../core/quantity/index.ts";
-import type { Work } from "../core/verdict/index.ts";
+import { mm, type Phrase, say } from "../quantity/index.ts";
+import type { Work } from "../verdict/index.ts";
 
 export function workInWords(work: Work): Phrase {
   switch (work.act) {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
-import { workInWords } from "../../src/app/work-in-words.ts";
-import { showPhrase } from "../../src/core/quantity/index.ts";
-import type { Work } from "../../src/core/verdict/index.ts";
+import { workInWords } from "../../../src/core/briefing/index.ts";
+import { showPhrase } from "../../../src/core/quantity/index.ts";
+import type { Work } from "../../../src/core/verdict/index.ts";
 
 const hole = { id: "h1", u: 0, y: 0, diameter: 2.5, thread: 3, depth: 24 };
 

@@ -1,0 +1,13 @@
+import { expect, it } from "vitest";
+import { modelOf } from "../../../src/core/ledger/model.ts";
+import { planeOf } from "../../../src/core/ledger/planes.ts";
+import { leaf, term } from "./leaves.ts";
+
+it("[LG3] a plane's slope is the margin's change per standard uncertainty of the error, over all its leaves", () => {
+  const model = modelOf({ a: leaf("a", 2, [term("p", 0.5), term("q", 0.25)]), b: leaf("b", 1, [term("p", -0.125)]) });
+  // d(a²b) = 2ab da + a² db = 4 da + 4 db: p 4 × 0.5 - 4 × 0.125, q 4 × 0.25; what is of third order in p is 0.5² × 0.125.
+  const { slopes } = planeOf(model, (x) => (x.a ?? 0) ** 2 * (x.b ?? 0), 4);
+  expect(model.terms.map(({ id }) => id)).toEqual(["p", "q"]);
+  expect(slopes[0]).toBeCloseTo(1.5 - 0.5 ** 2 * 0.125, 12);
+  expect(slopes[1]).toBeCloseTo(1, 12);
+});
