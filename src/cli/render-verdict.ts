@@ -42,9 +42,9 @@ export function permanenceNote(permanence: Permanence): string {
   }
 }
 
-function chanceLines({ probability, status, stake }: Verdict, style: Style): string[] {
+function chanceLines({ probability, status, stake, work }: Verdict, style: Style): string[] {
   if (probability === undefined) return [];
-  const after = status === "rework" ? ", once that is done" : "";
+  const after = status === "rework" && work.length > 0 ? ", once that is done" : "";
   const advice = stake > 1 && probability < style.gate ? " Do not drill or cut on this." : "";
   return wrap(`Chance that it goes${after}: ${chance(probability, style)}.${advice}`, style.width, "  ", "    ");
 }

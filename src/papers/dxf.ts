@@ -6,7 +6,15 @@
  * FETTLE, strings "mark=…", "depth=…", "datum=…") and in a TEXT on the layer "<role>-TEXT". Shapes stay true lines, arcs
  * and bulges; dimensions and labels are plain lines and text. Hatch is left out: layers and line kinds tell roles apart.
  */
-import { type CommonEntityOptions, DxfWriter, LWPolylineFlags, point2d, point3d, TextHorizontalAlignment, Units } from "@tarikjabiri/dxf";
+import {
+  type CommonEntityOptions,
+  DxfWriter,
+  LWPolylineFlags,
+  point2d,
+  point3d,
+  TextHorizontalAlignment,
+  Units,
+} from "@tarikjabiri/dxf";
 import {
   dashPattern,
   type Item,
@@ -51,7 +59,8 @@ export function writeDxf(scene: Scene, { measure, units = "mm" }: DxfOptions): s
   for (const item of scene.items) addItem(item, sheet);
   const marks = new Set(scene.items.filter((item) => item.geometry.kind === "hole").map((item) => `${item.id}-label`));
   for (const group of shown.groups) {
-    if (group.role === "label" ? !marks.has(group.id) : isDrawnAsMarks(group, scene)) addMarks(group, layerOf(group, scene), writer);
+    if (group.role === "label" ? !marks.has(group.id) : isDrawnAsMarks(group, scene))
+      addMarks(group, layerOf(group, scene), writer);
   }
   addBar(scene, shown.bounds, writer);
   return writer.stringify();
@@ -73,13 +82,19 @@ function addLayers(scene: Scene, { writer }: Sheet): void {
     const pattern = dashPattern(style.line, style.widthMm);
     if (pattern.length === 0 || lineTypes.has(name)) continue;
     lineTypes.add(name);
-    writer.addLType(name, style.line, pattern.map((part, index) => (index % 2 === 0 ? part : -part)));
+    writer.addLType(
+      name,
+      style.line,
+      pattern.map((part, index) => (index % 2 === 0 ? part : -part)),
+    );
   }
   for (const [layer, style] of used) writer.addLayer(layer, WHITE, lineTypeName(style));
 }
 
 function lineTypeName(style: RoleStyle): string {
-  return style.line === "continuous" ? "Continuous" : `${style.line.toUpperCase().replace(/[^A-Z]+/g, "-")}-${String(Math.round(style.widthMm * 100))}`;
+  return style.line === "continuous"
+    ? "Continuous"
+    : `${style.line.toUpperCase().replace(/[^A-Z]+/g, "-")}-${String(Math.round(style.widthMm * 100))}`;
 }
 
 function addItem(item: Item, { writer, side }: Sheet): void {
@@ -94,21 +109,36 @@ function addItem(item: Item, { writer, side }: Sheet): void {
       writer.addCircle(at(geometry.centre), geometry.diameterMm / 2, options);
       return;
     case "arc": {
-      const [from, to] = [geometry.fromDegrees, geometry.fromDegrees + geometry.sweepDegrees].map((degrees) => degrees * side);
+      const [from, to] = [geometry.fromDegrees, geometry.fromDegrees + geometry.sweepDegrees].map(
+        (degrees) => degrees * side,
+      );
       const anticlockwise = geometry.sweepDegrees * side > 0;
-      writer.addArc(at(geometry.centre), geometry.radiusMm, (anticlockwise ? from : to) ?? 0, (anticlockwise ? to : from) ?? 0, options);
+      writer.addArc(
+        at(geometry.centre),
+        geometry.radiusMm,
+        (anticlockwise ? from : to) ?? 0,
+        (anticlockwise ? to : from) ?? 0,
+        options,
+      );
       return;
     }
     case "outline": {
-      const corners = geometry.corners.map((corner) => ({ point: point2d(corner.x, corner.y * side), bulge: (corner.bulge ?? 0) * side }));
-      writer.addLWPolyline(corners, { ...options, flags: geometry.closed ? LWPolylineFlags.Closed : LWPolylineFlags.None });
+      const corners = geometry.corners.map((corner) => ({
+        point: point2d(corner.x, corner.y * side),
+        bulge: (corner.bulge ?? 0) * side,
+      }));
+      writer.addLWPolyline(corners, {
+        ...options,
+        flags: geometry.closed ? LWPolylineFlags.Closed : LWPolylineFlags.None,
+      });
       return;
     }
     case "hole": {
       const { centre, diameterMm, depthMm, datum } = geometry;
       const depth = depthMm === "through" ? "through" : depthMm.toFixed(4);
       const data = writer.addCircle(at(centre), diameterMm / 2, options).addXData(APPLICATION);
-      for (const text of [`id=${item.id}`, `mark=${item.mark}`, `depth=${depth}`, `datum=${datum}`]) data.string(wholeString(text));
+      for (const text of [`id=${item.id}`, `mark=${item.mark}`, `depth=${depth}`, `datum=${datum}`])
+        data.string(wholeString(text));
       const text = `${item.mark} ⌀${diameterMm.toFixed(2)} ${depthMm === "through" ? "through" : `deep ${depthMm.toFixed(2)}`} from ${datum}`;
       const beside = { x: centre.x + diameterMm / 2 + 1, y: centre.y };
       writer.addText(at(beside), TEXT_MM, clean(text), { layerName: `${layerName(item.layer)}-TEXT` });
@@ -139,7 +169,8 @@ function layerOf(group: MarkGroup, scene: Scene): string {
 function addMarks(group: MarkGroup, layer: string, writer: DxfWriter): void {
   for (const mark of group.marks) {
     if (mark.kind === "text") addText(mark, layer, writer);
-    else if (mark.kind === "circle") writer.addCircle(point3d(mark.centre.right, -mark.centre.down), mark.radiusMm, { layerName: layer });
+    else if (mark.kind === "circle")
+      writer.addCircle(point3d(mark.centre.right, -mark.centre.down), mark.radiusMm, { layerName: layer });
     else if (mark.fill !== "paper") addPath(mark, layer, writer);
   }
 }
@@ -148,8 +179,13 @@ function addPath(mark: Extract<Mark, { kind: "path" }>, layer: string, writer: D
   const points = mark.path.flatMap((segment) => (segment.to === "close" ? [] : [segment.at]));
   const closed = mark.path.some((segment) => segment.to === "close");
   const [a, b] = points;
-  if (points.length === 2 && a && b) writer.addLine(point3d(a.right, -a.down), point3d(b.right, -b.down), { layerName: layer });
-  else writer.addLWPolyline(points.map((p) => ({ point: point2d(p.right, -p.down) })), { layerName: layer, flags: closed ? LWPolylineFlags.Closed : LWPolylineFlags.None });
+  if (points.length === 2 && a && b)
+    writer.addLine(point3d(a.right, -a.down), point3d(b.right, -b.down), { layerName: layer });
+  else
+    writer.addLWPolyline(
+      points.map((p) => ({ point: point2d(p.right, -p.down) })),
+      { layerName: layer, flags: closed ? LWPolylineFlags.Closed : LWPolylineFlags.None },
+    );
 }
 
 /** A DXF value ends at the end of its line. */
@@ -171,7 +207,11 @@ function layerName(name: string): string {
 
 function addText(mark: TextMark, layer: string, writer: DxfWriter): void {
   const at = point3d(mark.at.right, -mark.at.down);
-  const align = { start: TextHorizontalAlignment.Left, middle: TextHorizontalAlignment.Center, end: TextHorizontalAlignment.Right }[mark.anchor];
+  const align = {
+    start: TextHorizontalAlignment.Left,
+    middle: TextHorizontalAlignment.Center,
+    end: TextHorizontalAlignment.Right,
+  }[mark.anchor];
   const anchored = mark.anchor === "start" ? {} : { horizontalAlignment: align, secondAlignmentPoint: at };
   writer.addText(at, mark.heightMm, clean(mark.text), { layerName: layer, rotation: mark.turnDegrees, ...anchored });
 }

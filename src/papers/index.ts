@@ -1,5 +1,5 @@
 export { type DxfOptions, writeDxf } from "./dxf.ts";
 export { type PaperFonts, textMeasure } from "./fonts.ts";
-export { ttfFromWoff } from "./woff.ts";
 export { type PdfOptions, printPdf, writePdf } from "./pdf.ts";
 export { type SvgOptions, writeSvg } from "./svg.ts";
+export { ttfFromWoff } from "./woff.ts";

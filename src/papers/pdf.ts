@@ -3,8 +3,18 @@
  * (4e-7 mm), circles as four cubic curves (2.7e-4 of the radius), fonts embedded as subsets. The reader is asked not to
  * scale when printing. The same pages, fonts and date give the same bytes.
  */
+
+import {
+  type LayOutOptions,
+  layOut,
+  type Mark,
+  type MarkGroup,
+  type Page,
+  type PaperDocument,
+  type Stroke,
+  type TextMark,
+} from "../core/drawing/index.ts";
 import { InputError } from "../core/errors.ts";
-import { layOut, type LayOutOptions, type Mark, type MarkGroup, type Page, type PaperDocument, type Stroke, type TextMark } from "../core/drawing/index.ts";
 import { fontSizePoints, openDocument, type PaperFonts, PLAIN, POINTS_PER_MM, textMeasure } from "./fonts.ts";
 
 export interface PdfOptions {
@@ -19,7 +29,10 @@ export interface PdfOptions {
 const KAPPA = (4 / 3) * (Math.SQRT2 - 1);
 
 /** Documents laid out and written. */
-export function printPdf(documents: readonly PaperDocument[], options: PdfOptions & Omit<LayOutOptions, "measure">): Promise<Uint8Array> {
+export function printPdf(
+  documents: readonly PaperDocument[],
+  options: PdfOptions & Omit<LayOutOptions, "measure">,
+): Promise<Uint8Array> {
   const units = options.units === undefined ? {} : { units: options.units };
   return writePdf(layOut(documents, { measure: textMeasure(options.fonts), ...units }), options);
 }
@@ -27,18 +40,33 @@ export function printPdf(documents: readonly PaperDocument[], options: PdfOption
 /**
  * @throws InputError if there is no page, or the date is none
  */
-export async function writePdf(pages: readonly Page[], { fonts, created, title, language = "en-GB" }: PdfOptions): Promise<Uint8Array> {
+export async function writePdf(
+  pages: readonly Page[],
+  { fonts, created, title, language = "en-GB" }: PdfOptions,
+): Promise<Uint8Array> {
   if (pages.length === 0) throw new InputError("pages", "is empty", "Give at least one sheet");
   if (Number.isNaN(created.getTime())) throw new InputError("created", "is not a date", "Pass the time of writing");
   const info = { Title: title, Creator: "Fettle", Producer: "Fettle", CreationDate: created };
-  const document = openDocument(fonts, { autoFirstPage: false, info, lang: language, displayTitle: true, pdfVersion: "1.7", margin: 0 });
+  const document = openDocument(fonts, {
+    autoFirstPage: false,
+    info,
+    lang: language,
+    displayTitle: true,
+    pdfVersion: "1.7",
+    margin: 0,
+  });
   const bytes = collect(document);
   askForTrueScale(document);
   for (const page of pages) {
     const [width, height] = [page.widthMm * POINTS_PER_MM, page.heightMm * POINTS_PER_MM];
     document.addPage({ size: [width, height], margin: 0 });
     if (pages.length > 1) document.outline.addItem(page.title);
-    const pen: Pen = { document, across: page.factors.across * POINTS_PER_MM, down: page.factors.down * POINTS_PER_MM, factors: page.factors };
+    const pen: Pen = {
+      document,
+      across: page.factors.across * POINTS_PER_MM,
+      down: page.factors.down * POINTS_PER_MM,
+      factors: page.factors,
+    };
     for (const group of page.groups) drawGroup(group, pen);
   }
   document.end();
@@ -78,7 +106,14 @@ function drawMark(mark: Mark, pen: Pen): void {
       else if (segment.to === "line") document.lineTo(segment.at.right * across, segment.at.down * down);
       else {
         const { first, second, at } = segment;
-        document.bezierCurveTo(first.right * across, first.down * down, second.right * across, second.down * down, at.right * across, at.down * down);
+        document.bezierCurveTo(
+          first.right * across,
+          first.down * down,
+          second.right * across,
+          second.down * down,
+          at.right * across,
+          at.down * down,
+        );
       }
     }
   }
@@ -113,7 +148,10 @@ function paint(stroke: Stroke | undefined, fill: "ink" | "paper" | undefined, do
 /** Text keeps the smaller of the two factors, so that it never outgrows a box drawn with them. */
 function drawText(mark: TextMark, { document, across, down, factors }: Pen): void {
   const size = fontSizePoints(mark.heightMm) * Math.min(factors.across, factors.down);
-  document.font(mark.weight).fontSize(size).fillColor(mark.ink === "ink" ? "black" : "white");
+  document
+    .font(mark.weight)
+    .fontSize(size)
+    .fillColor(mark.ink === "ink" ? "black" : "white");
   const [x, y] = [mark.at.right * across, mark.at.down * down];
   const width = mark.anchor === "start" ? 0 : document.widthOfString(mark.text, PLAIN);
   const start = mark.anchor === "middle" ? x - width / 2 : mark.anchor === "end" ? x - width : x;

@@ -3,7 +3,14 @@
  * keeps its id and role; screen readers get titles. Ink is `currentColor` and paper has a class, so a page can turn it
  * to its night side without touching the drawing.
  */
-import { CAPITAL_HEIGHT, type Mark, type MarkGroup, type Page, type Stroke, type TextMark } from "../core/drawing/index.ts";
+import {
+  CAPITAL_HEIGHT,
+  type Mark,
+  type MarkGroup,
+  type Page,
+  type Stroke,
+  type TextMark,
+} from "../core/drawing/index.ts";
 
 export interface SvgOptions {
   /** Put before every id where several drawings stand on one page. */
@@ -34,7 +41,9 @@ export function writeSvg(page: Page, { idPrefix = "" }: SvgOptions = {}): string
 
 function groupSvg(group: MarkGroup, context: Context): string {
   const id = context.id(group.id);
-  const data = Object.entries(group.data ?? {}).map(([key, value]) => ` data-${kebab(key)}="${escapeText(String(value))}"`);
+  const data = Object.entries(group.data ?? {}).map(
+    ([key, value]) => ` data-${kebab(key)}="${escapeText(String(value))}"`,
+  );
   const clip = group.clip ? context.id(`${group.id}-clip`) : undefined;
   const { left = 0, top = 0, right = 0, bottom = 0 } = group.clip ?? {};
   const { across, down } = context;
@@ -78,7 +87,8 @@ function textSvg(mark: TextMark, { across, down }: Context): string {
 }
 
 function paintSvg(stroke: Stroke | undefined, fill: "ink" | "paper" | undefined): string {
-  const inside = fill === "ink" ? ' fill="currentColor"' : fill === "paper" ? ' class="paper" fill="#fff"' : ' fill="none"';
+  const inside =
+    fill === "ink" ? ' fill="currentColor"' : fill === "paper" ? ' class="paper" fill="#fff"' : ' fill="none"';
   if (stroke === undefined) return inside;
   const dash = stroke.dashMm.length === 0 ? "" : ` stroke-dasharray="${stroke.dashMm.map(number).join(" ")}"`;
   return `${inside} stroke="currentColor" stroke-width="${number(stroke.widthMm)}"${dash}`;
@@ -105,5 +115,8 @@ function kebab(key: string): string {
 }
 
 export function escapeText(text: string): string {
-  return text.replace(/[&<>"']/g, (letter) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" })[letter] ?? letter);
+  return text.replace(
+    /[&<>"']/g,
+    (letter) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" })[letter] ?? letter,
+  );
 }

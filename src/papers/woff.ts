@@ -30,7 +30,11 @@ export function ttfFromWoff(woff: Uint8Array, inflate: (bytes: Uint8Array) => Ui
     const entry = HEADER_BYTES + index * ENTRY_BYTES;
     const [offset, stored, length] = [view.getUint32(entry + 4), view.getUint32(entry + 8), view.getUint32(entry + 12)];
     const bytes = woff.subarray(offset, offset + stored);
-    return { tag: view.getUint32(entry), checksum: view.getUint32(entry + 16), data: stored < length ? inflate(bytes) : bytes };
+    return {
+      tag: view.getUint32(entry),
+      checksum: view.getUint32(entry + 16),
+      data: stored < length ? inflate(bytes) : bytes,
+    };
   });
   return assemble(view.getUint32(4), tables);
 }

@@ -15,7 +15,20 @@ const measure = textMeasure(installedFonts());
 function expected(scene: Scene) {
   const side = scene.view === "behind" ? -1 : 1;
   return scene.items.flatMap(({ geometry, id, mark, layer }) =>
-    geometry.kind === "hole" ? [{ id, mark, layer, x: geometry.centre.x, y: side * geometry.centre.y, diameterMm: geometry.diameterMm, depth: geometry.depthMm, datum: geometry.datum }] : [],
+    geometry.kind === "hole"
+      ? [
+          {
+            id,
+            mark,
+            layer,
+            x: geometry.centre.x,
+            y: side * geometry.centre.y,
+            diameterMm: geometry.diameterMm,
+            depth: geometry.depthMm,
+            datum: geometry.datum,
+          },
+        ]
+      : [],
   );
 }
 
@@ -31,7 +44,8 @@ describe("[PA14] writeDxf", () => {
           const found = holes.find(({ id }) => id === one.id);
           if (found === undefined) throw new Error(`${one.id} is missing`);
           expect(found).toMatchObject({ mark: one.mark, layer: one.layer, datum: one.datum });
-          for (const key of ["x", "y", "diameterMm"] as const) expect(Math.abs(found[key] - one[key])).toBeLessThan(0.01);
+          for (const key of ["x", "y", "diameterMm"] as const)
+            expect(Math.abs(found[key] - one[key])).toBeLessThan(0.01);
           if (one.depth === "through") expect(found.depth).toBe("through");
           else expect(Math.abs(Number(found.depth) - one.depth)).toBeLessThan(0.01);
           expect(found.text).toContain(one.depth === "through" ? "through" : `deep ${one.depth.toFixed(2)}`);
@@ -46,14 +60,20 @@ describe("[PA14] writeDxf", () => {
     const { unit, barMm, notes } = recoverDxf(writeDxf(bridgeScene(), { measure }));
     expect(unit).toBe(numberOf(referenceCase("dxf-insunits"), "$INSUNITS"));
     expect(barMm).toBeCloseTo(100, 9);
-    expect(notes.join(" ")).toContain("(0, 0) is the end wall of the neck pocket, on the centre line; x here is u, y here is y");
+    expect(notes.join(" ")).toContain(
+      "(0, 0) is the end wall of the neck pocket, on the centre line; x here is u, y here is y",
+    );
     expect(notes).toContain("seen from the front, head left, bass side up (y > 0)");
   });
 
   it("notices a planted mirror and a planted 97 %", () => {
     const source = writeDxf(bridgeScene(), { measure });
-    expect(recoverDxf(rewrite(source, (code, value) => (code >= 20 && code <= 28 ? -value : value))).complaints).toContain("the drawing is mirrored");
-    const small = recoverDxf(rewrite(source, (code, value) => ((code >= 10 && code <= 28) || code === 40 ? value * 0.97 : value)));
+    expect(
+      recoverDxf(rewrite(source, (code, value) => (code >= 20 && code <= 28 ? -value : value))).complaints,
+    ).toContain("the drawing is mirrored");
+    const small = recoverDxf(
+      rewrite(source, (code, value) => ((code >= 10 && code <= 28) || code === 40 ? value * 0.97 : value)),
+    );
     expect(small.complaints.join()).toMatch(/the bar is 97/);
   });
 
@@ -61,20 +81,33 @@ describe("[PA14] writeDxf", () => {
     const scene = makeScene({
       ...bridgeScene(),
       items: [
-        outline("cut line", "plate", rectangle({ centre: { x: 0, y: 0 }, alongMm: 40, acrossMm: 20, cornerRadiusMm: 5 })),
+        outline(
+          "cut line",
+          "plate",
+          rectangle({ centre: { x: 0, y: 0 }, alongMm: 40, acrossMm: 20, cornerRadiusMm: 5 }),
+        ),
         arc("cut line", "slot", { centre: { x: 5, y: 6 }, radiusMm: 15, fromDegrees: 30, sweepDegrees: -100 }),
         line("fold line", "fold", { x: 0, y: 0 }, { x: 7, y: 3 }),
       ],
     });
     const { entities } = parseDxf(writeDxf(scene, { measure }));
     const on = (layer: string, type: string) => entities.filter((one) => one.layer === layer && one.type === type);
-    const bulges = on("CUT-LINE", "LWPOLYLINE")[0]?.vertices?.map(({ bulge = 0 }) => bulge).filter((bulge) => bulge !== 0);
+    const bulges = on("CUT-LINE", "LWPOLYLINE")[0]
+      ?.vertices?.map(({ bulge = 0 }) => bulge)
+      .filter((bulge) => bulge !== 0);
     expect(bulges).toHaveLength(4);
     for (const bulge of bulges ?? []) expect(bulge).toBeCloseTo(numberOf(referenceCase("dxf-bulge-90"), "bulge"), 6);
     const slot = on("CUT-LINE", "ARC")[0];
     // DXF arcs run anticlockwise: from 30 - 100 to 30 degrees.
-    expect([slot?.radius, slot?.startAngle, slot?.endAngle]).toEqual([15, expect.closeTo((-70 * Math.PI) / 180, 9), expect.closeTo((30 * Math.PI) / 180, 9)]);
-    expect(on("FOLD-LINE", "LINE")[0]?.vertices).toMatchObject([{ x: 0, y: 0 }, { x: 7, y: 3 }]);
+    expect([slot?.radius, slot?.startAngle, slot?.endAngle]).toEqual([
+      15,
+      expect.closeTo((-70 * Math.PI) / 180, 9),
+      expect.closeTo((30 * Math.PI) / 180, 9),
+    ]);
+    expect(on("FOLD-LINE", "LINE")[0]?.vertices).toMatchObject([
+      { x: 0, y: 0 },
+      { x: 7, y: 3 },
+    ]);
   });
 
   it("is the same text every time and never lets a name break out of its line", () => {

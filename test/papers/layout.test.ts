@@ -1,6 +1,14 @@
 /** Sheets in the real font: nothing overflows, nothing lies on something else, whatever the names are. */
 import { describe, expect, it } from "vitest";
-import { CAPITAL_HEIGHT, type DrawingSheet, layOut, type Page, type PageRect, type TextMark, textBoxOf } from "../../src/core/drawing/index.ts";
+import {
+  CAPITAL_HEIGHT,
+  type DrawingSheet,
+  layOut,
+  type Page,
+  type PageRect,
+  type TextMark,
+  textBoxOf,
+} from "../../src/core/drawing/index.ts";
 import { installedFonts } from "../../src/papers/font-node.ts";
 import { textMeasure, ttfFromWoff } from "../../src/papers/index.ts";
 import { bridgeScene, bridgeSheet, FIELDS, guardSheet, traveller } from "./demo.ts";
@@ -11,19 +19,38 @@ const measure = textMeasure(fonts);
 /** Letters only: without the room for descenders, which figures and capitals do not use. */
 function boxes(page: Page): { text: string; box: PageRect; group: string }[] {
   return page.groups.flatMap(({ id, marks }) =>
-    marks.filter((mark): mark is TextMark => mark.kind === "text").map((mark) => {
-      const { left, top, right, bottom } = textBoxOf(mark, measure);
-      const room = mark.heightMm * 0.3;
-      return { text: mark.text, group: id, box: mark.turnDegrees === 0 ? { left, top, right, bottom: bottom - room } : { left, top, right: right - room, bottom } };
-    }),
+    marks
+      .filter((mark): mark is TextMark => mark.kind === "text")
+      .map((mark) => {
+        const { left, top, right, bottom } = textBoxOf(mark, measure);
+        const room = mark.heightMm * 0.3;
+        return {
+          text: mark.text,
+          group: id,
+          box:
+            mark.turnDegrees === 0
+              ? { left, top, right, bottom: bottom - room }
+              : { left, top, right: right - room, bottom },
+        };
+      }),
   );
 }
 
-const LONG = { ...FIELDS, title: "Template for the bridge plate and its nine holes on a refinished body", instrument: "Quayside four-string bass, left-handed, the one with the second neck and no number", jobId: "B-0017-2026-second-try", state: "as found, before the neck came off", version: "1024 (draft)" };
+const LONG = {
+  ...FIELDS,
+  title: "Template for the bridge plate and its nine holes on a refinished body",
+  instrument: "Quayside four-string bass, left-handed, the one with the second neck and no number",
+  jobId: "B-0017-2026-second-try",
+  state: "as found, before the neck came off",
+  version: "1024 (draft)",
+};
 
 const SHEETS: [string, DrawingSheet][] = [
   ["a template", bridgeSheet()],
-  ["a back template, corrected", bridgeSheet({ scene: bridgeScene("behind"), printFactors: { sx: 0.9709, sy: 1.0309 } })],
+  [
+    "a back template, corrected",
+    bridgeSheet({ scene: bridgeScene("behind"), printFactors: { sx: 0.9709, sy: 1.0309 } }),
+  ],
   ["a template on Letter, landscape", bridgeSheet({ paper: "Letter", orientation: "landscape" })],
   ["a template with the head to the left", bridgeSheet({ turn: 90 })],
   ["names that are too long", bridgeSheet({ fields: LONG })],
@@ -47,7 +74,12 @@ describe("[PA12] drawing sheets in the embedded font", () => {
   it.each(SHEETS)("%s: no text lies on another", (_, sheet) => {
     for (const page of layOut([sheet], { measure })) {
       const all = boxes(page);
-      const clashes = all.flatMap((a, index) => all.slice(index + 1).filter((b) => overlap(a.box, b.box) > 0.15).map((b) => `${a.text} / ${b.text}`));
+      const clashes = all.flatMap((a, index) =>
+        all
+          .slice(index + 1)
+          .filter((b) => overlap(a.box, b.box) > 0.15)
+          .map((b) => `${a.text} / ${b.text}`),
+      );
       expect(clashes).toEqual([]);
     }
   });
@@ -55,12 +87,30 @@ describe("[PA12] drawing sheets in the embedded font", () => {
   it("every text of a call-out, a table or the title block stays inside its box", () => {
     for (const [, sheet] of SHEETS) {
       for (const page of layOut([sheet], { measure })) {
-        for (const { id, marks } of page.groups.filter(({ role }) => ["callout", "title-block", "print-check"].includes(role))) {
-          const frames = marks.filter((mark) => mark.kind === "path" && mark.path.length === 5).map((mark) => (mark.kind === "path" ? boundsOf(mark.path.flatMap((one) => (one.to === "close" ? [] : [one.at]))) : undefined));
+        for (const { id, marks } of page.groups.filter(({ role }) =>
+          ["callout", "title-block", "print-check"].includes(role),
+        )) {
+          const frames = marks
+            .filter((mark) => mark.kind === "path" && mark.path.length === 5)
+            .map((mark) =>
+              mark.kind === "path"
+                ? boundsOf(mark.path.flatMap((one) => (one.to === "close" ? [] : [one.at])))
+                : undefined,
+            );
           if (id === "print-check") continue;
           for (const { text, box } of boxes({ ...page, groups: page.groups.filter((group) => group.id === id) })) {
             if (frames.length === 0) continue;
-            expect(frames.some((frame) => frame && box.left >= frame.left && box.right <= frame.right && box.top >= frame.top && box.bottom <= frame.bottom), `${id}: ${text}`).toBe(true);
+            expect(
+              frames.some(
+                (frame) =>
+                  frame &&
+                  box.left >= frame.left &&
+                  box.right <= frame.right &&
+                  box.top >= frame.top &&
+                  box.bottom <= frame.bottom,
+              ),
+              `${id}: ${text}`,
+            ).toBe(true);
           }
         }
       }
@@ -75,7 +125,9 @@ describe("[PA12] drawing sheets in the embedded font", () => {
       for (const mark of marks) {
         if (mark.kind !== "circle") continue;
         const { right, down } = mark.centre;
-        const under = texts.filter(({ box }) => right > box.left && right < box.right && down > box.top && down < box.bottom);
+        const under = texts.filter(
+          ({ box }) => right > box.left && right < box.right && down > box.top && down < box.bottom,
+        );
         expect(under, `${data?.mark}`).toEqual([]);
       }
     }
@@ -83,14 +135,23 @@ describe("[PA12] drawing sheets in the embedded font", () => {
 
   it("[PA7] states what every sheet must state", () => {
     for (const [, sheet] of SHEETS) {
-      for (const page of layOut([sheet], { measure }).filter(({ groups }) => groups.some(({ id }) => id === "print-check"))) {
-        const said = page.groups.flatMap(({ marks }) => marks).map((mark) => (mark.kind === "text" ? mark.text : "")).join("\n");
+      for (const page of layOut([sheet], { measure }).filter(({ groups }) =>
+        groups.some(({ id }) => id === "print-check"),
+      )) {
+        const said = page.groups
+          .flatMap(({ marks }) => marks)
+          .map((mark) => (mark.kind === "text" ? mark.text : ""))
+          .join("\n");
         expect(said).toMatch(/^seen from|SEEN FROM BEHIND/im);
         expect(said).toContain("1 : 1");
         expect(said).toContain("1 = thinnest");
         expect(said).toMatch(/All places count from DATUM/);
         expect(said.match(/^measured$/gm)).toHaveLength(4);
-        expect(said).toMatch(sheet.printFactors ? /CORRECTED: drawn × 0\.9709 across, × 1\.0309 down/ : /Not proved until the boxes are filled in\./);
+        expect(said).toMatch(
+          sheet.printFactors
+            ? /CORRECTED: drawn × 0\.9709 across, × 1\.0309 down/
+            : /Not proved until the boxes are filled in\./,
+        );
       }
     }
   });
@@ -98,9 +159,15 @@ describe("[PA12] drawing sheets in the embedded font", () => {
   it("[PA15] traveller: no text lies on another or leaves its page", () => {
     for (const page of layOut([traveller()], { measure })) {
       const all = boxes(page);
-      const clashes = all.flatMap((a, index) => all.slice(index + 1).filter((b) => overlap(a.box, b.box) > 0.15).map((b) => `${a.text} / ${b.text}`));
+      const clashes = all.flatMap((a, index) =>
+        all
+          .slice(index + 1)
+          .filter((b) => overlap(a.box, b.box) > 0.15)
+          .map((b) => `${a.text} / ${b.text}`),
+      );
       expect(clashes).toEqual([]);
-      for (const { box, text } of all) expect(box.left >= 14.9 && box.right <= 195.1 && box.bottom <= 282.1, text).toBe(true);
+      for (const { box, text } of all)
+        expect(box.left >= 14.9 && box.right <= 195.1 && box.bottom <= 282.1, text).toBe(true);
     }
   });
 });

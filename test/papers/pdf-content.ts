@@ -1,25 +1,8 @@
 /**
- * What a PDF file draws, read from its bytes alone. Shares no code with the writer: own object parser, zlib from the
- * platform, own content interpreter. Only what a drawing needs: paths, strokes, fills, clips are ignored, text through
- * ToUnicode. Coordinates are turned into mm from the page's top left corner.
+ * What a PDF file draws, read from its bytes alone. Shares no code with the writer. Only what a drawing needs: paths,
+ * strokes, fills, text through ToUnicode; clips are ignored. Coordinates are turned into mm from the page's top left.
  */
-import { inflateSync } from "node:zlib";
-
-type Value = number | string | boolean | null | Name | Ref | Hex | Value[] | { [key: string]: Value };
-class Name {
-  constructor(readonly name: string) {}
-}
-class Ref {
-  constructor(readonly number: number) {}
-}
-class Hex {
-  constructor(readonly digits: string) {}
-}
-
-interface PdfObject {
-  readonly value: Value;
-  readonly stream?: Uint8Array;
-}
+import { dictOf, Hex, isDict, Name, objectsOf, Reader, Ref, type Value } from "./pdf-objects.ts";
 
 export interface Spot {
   readonly x: number;
@@ -72,138 +55,10 @@ export interface PdfFile {
 
 const MM = 25.4 / 72;
 
-class Reader {
-  at = 0;
-  constructor(
-    readonly text: string,
-    readonly inContent = false,
-  ) {}
-
-  skip(): void {
-    for (;;) {
-      const c = this.text[this.at];
-      if (c === "%") while (this.at < this.text.length && this.text[this.at] !== "\n") this.at += 1;
-      else if (c !== undefined && /[\s\0]/.test(c)) this.at += 1;
-      else return;
-    }
-  }
-
-  /** A value, or an operator as a bare string. */
-  next(): Value | undefined {
-    this.skip();
-    const c = this.text[this.at];
-    if (c === undefined) return undefined;
-    if (this.text.startsWith("<<", this.at)) return this.dict();
-    if (c === "<") {
-      const end = this.text.indexOf(">", this.at);
-      const digits = this.text.slice(this.at + 1, end).replace(/\s/g, "");
-      this.at = end + 1;
-      return new Hex(digits);
-    }
-    if (c === "[") {
-      this.at += 1;
-      const list: Value[] = [];
-      for (this.skip(); this.text[this.at] !== "]"; this.skip()) list.push(this.next() ?? null);
-      this.at += 1;
-      return list;
-    }
-    if (c === "(") return this.literal();
-    const word = /[^\s\0<>[\]()/%]+/y;
-    if (c === "/") {
-      word.lastIndex = this.at + 1;
-      const found = word.exec(this.text)?.[0] ?? "";
-      this.at += 1 + found.length;
-      return new Name(found);
-    }
-    word.lastIndex = this.at;
-    const found = word.exec(this.text)?.[0];
-    if (found === undefined) throw new Error(`unreadable at ${this.at}: ${this.text.slice(this.at, this.at + 20)}`);
-    this.at += found.length;
-    if (!/^[-+.\d]/.test(found)) return found;
-    if (!this.inContent) {
-      const ref = /\s+\d+\s+R\b/y;
-      ref.lastIndex = this.at;
-      const tail = ref.exec(this.text)?.[0];
-      if (tail) {
-        this.at += tail.length;
-        return new Ref(Number(found));
-      }
-    }
-    return Number(found);
-  }
-
-  private dict(): Value {
-    this.at += 2;
-    const out: { [key: string]: Value } = {};
-    for (this.skip(); !this.text.startsWith(">>", this.at); this.skip()) {
-      const key = this.next();
-      if (key instanceof Name) out[key.name] = this.next() ?? null;
-      else throw new Error("dictionary key is not a name");
-    }
-    this.at += 2;
-    return out;
-  }
-
-  private literal(): string {
-    let depth = 0;
-    let out = "";
-    for (; this.at < this.text.length; this.at += 1) {
-      const c = this.text[this.at] ?? "";
-      if (c === "\\") {
-        out += this.text[this.at + 1] ?? "";
-        this.at += 1;
-        continue;
-      }
-      if (c === "(") depth += 1;
-      if (c === ")") depth -= 1;
-      if (depth === 0) break;
-      if (!(c === "(" && depth === 1)) out += c;
-    }
-    this.at += 1;
-    return out;
-  }
-}
-
-/** Every object of the file; a later one with the same number wins, as in files that were updated. */
-function objectsOf(bytes: Uint8Array): { objects: Map<number, PdfObject>; trailer: { [key: string]: Value } } {
-  const text = Buffer.from(bytes).toString("latin1");
-  const objects = new Map<number, PdfObject>();
-  const header = /(\d+) 0 obj/g;
-  for (let found = header.exec(text); found; found = header.exec(text)) {
-    const reader = new Reader(text);
-    reader.at = header.lastIndex;
-    const value = reader.next() ?? null;
-    reader.skip();
-    const isStream = text.startsWith("stream", reader.at);
-    if (!isStream || !isDict(value)) {
-      objects.set(Number(found[1]), { value });
-      header.lastIndex = reader.at;
-      continue;
-    }
-    const start = reader.at + (text.startsWith("stream\r\n", reader.at) ? 8 : 7);
-    const length = Number(value.Length);
-    const raw = bytes.subarray(start, start + length);
-    const stream = value.Filter === undefined ? raw : inflateSync(raw);
-    objects.set(Number(found[1]), { value, stream });
-    header.lastIndex = start + length;
-  }
-  const reader = new Reader(text);
-  reader.at = text.lastIndexOf("trailer") + 7;
-  return { objects, trailer: dictOf(reader.next()) };
-}
-
-function isDict(value: Value | undefined): value is { [key: string]: Value } {
-  return typeof value === "object" && value !== null && !Array.isArray(value) && !(value instanceof Name) && !(value instanceof Ref) && !(value instanceof Hex);
-}
-
-function dictOf(value: Value | undefined): { [key: string]: Value } {
-  if (!isDict(value)) throw new Error("not a dictionary");
-  return value;
-}
-
 export function readPdf(bytes: Uint8Array): PdfFile {
   const { objects, trailer } = objectsOf(bytes);
-  const follow = (value: Value | undefined): Value => (value instanceof Ref ? follow(objects.get(value.number)?.value) : (value ?? null));
+  const follow = (value: Value | undefined): Value =>
+    value instanceof Ref ? follow(objects.get(value.number)?.value) : (value ?? null);
   const root = dictOf(follow(trailer.Root));
   const fontNames = new Set<string>();
   const pagesOf = (node: Value): DrawnPage[] => {
@@ -217,11 +72,23 @@ export function readPdf(bytes: Uint8Array): PdfFile {
       const base = font.BaseFont instanceof Name ? font.BaseFont.name : "";
       fontNames.add(base);
       const map = font.ToUnicode instanceof Ref ? objects.get(font.ToUnicode.number)?.stream : undefined;
-      fonts.set(name, { bold: /bold/i.test(base), letters: map ? toUnicode(Buffer.from(map).toString("latin1")) : new Map() });
+      fonts.set(name, {
+        bold: /bold/i.test(base),
+        letters: map ? toUnicode(Buffer.from(map).toString("latin1")) : new Map(),
+      });
     }
     const contents = Array.isArray(dict.Contents) ? dict.Contents : [dict.Contents ?? null];
-    const content = contents.map((one) => (one instanceof Ref ? Buffer.from(objects.get(one.number)?.stream ?? []).toString("latin1") : "")).join("\n");
-    return [{ ...interpret(content, fonts, height), widthMm: width * MM, heightMm: height * MM, userUnit: typeof dict.UserUnit === "number" ? dict.UserUnit : 1 }];
+    const content = contents
+      .map((one) => (one instanceof Ref ? Buffer.from(objects.get(one.number)?.stream ?? []).toString("latin1") : ""))
+      .join("\n");
+    return [
+      {
+        ...interpret(content, fonts, height),
+        widthMm: width * MM,
+        heightMm: height * MM,
+        userUnit: typeof dict.UserUnit === "number" ? dict.UserUnit : 1,
+      },
+    ];
   };
   const info: Record<string, string> = {};
   for (const [key, value] of Object.entries(dictOf(follow(trailer.Info)))) info[key] = String(follow(value));
@@ -252,7 +119,14 @@ function toUnicode(cmap: string): Map<number, string> {
 type Matrix = readonly [number, number, number, number, number, number];
 
 function times(a: Matrix, b: Matrix): Matrix {
-  return [a[0] * b[0] + a[1] * b[2], a[0] * b[1] + a[1] * b[3], a[2] * b[0] + a[3] * b[2], a[2] * b[1] + a[3] * b[3], a[4] * b[0] + a[5] * b[2] + b[4], a[4] * b[1] + a[5] * b[3] + b[5]];
+  return [
+    a[0] * b[0] + a[1] * b[2],
+    a[0] * b[1] + a[1] * b[3],
+    a[2] * b[0] + a[3] * b[2],
+    a[2] * b[1] + a[3] * b[3],
+    a[4] * b[0] + a[5] * b[2] + b[4],
+    a[4] * b[1] + a[5] * b[3] + b[5],
+  ];
 }
 
 interface State {
@@ -264,7 +138,11 @@ interface State {
   size: number;
 }
 
-function interpret(content: string, fonts: ReadonlyMap<string, Font>, pageHeight: number): { painted: Painted[]; written: Written[] } {
+function interpret(
+  content: string,
+  fonts: ReadonlyMap<string, Font>,
+  pageHeight: number,
+): { painted: Painted[]; written: Written[] } {
   const reader = new Reader(content, true);
   let state: State = { ctm: [1, 0, 0, 1, 0, 0], widthPt: 1, dashed: false, fillGrey: 0, font: "", size: 0 };
   const stack: State[] = [];
@@ -280,7 +158,14 @@ function interpret(content: string, fonts: ReadonlyMap<string, Font>, pageHeight
   };
   const paint = (stroked: boolean, filled: boolean) => {
     const [a, b] = state.ctm;
-    painted.push({ subpaths, stroked, filled, fillGrey: state.fillGrey, widthMm: state.widthPt * Math.hypot(a, b) * MM, dashed: state.dashed });
+    painted.push({
+      subpaths,
+      stroked,
+      filled,
+      fillGrey: state.fillGrey,
+      widthMm: state.widthPt * Math.hypot(a, b) * MM,
+      dashed: state.dashed,
+    });
     subpaths = [];
   };
   const show = (hexes: readonly Hex[]) => {
@@ -308,34 +193,114 @@ function interpret(content: string, fonts: ReadonlyMap<string, Font>, pageHeight
       continue;
     }
     switch (token) {
-      case "q": stack.push({ ...state }); break;
-      case "Q": state = stack.pop() ?? state; break;
-      case "cm": state.ctm = times(args as unknown as Matrix, state.ctm); break;
-      case "w": state.widthPt = n(0); break;
-      case "d": state.dashed = Array.isArray(args[0]) && args[0].length > 0; break;
-      case "g": case "rg": case "scn": case "sc": state.fillGrey = n(0); break;
-      case "m": subpaths.push({ points: [spot(n(0), n(1))], curves: 0, lines: 0, closed: false }); break;
-      case "l": last().points.push(spot(n(0), n(1))); last().lines += 1; break;
-      case "c": last().points.push(spot(n(4), n(5))); last().curves += 1; break;
-      case "v": case "y": last().points.push(spot(n(2), n(3))); last().curves += 1; break;
-      case "h": last().closed = true; break;
+      case "q":
+        stack.push({ ...state });
+        break;
+      case "Q":
+        state = stack.pop() ?? state;
+        break;
+      case "cm":
+        state.ctm = times(args as unknown as Matrix, state.ctm);
+        break;
+      case "w":
+        state.widthPt = n(0);
+        break;
+      case "d":
+        state.dashed = Array.isArray(args[0]) && args[0].length > 0;
+        break;
+      case "g":
+      case "rg":
+      case "scn":
+      case "sc":
+        state.fillGrey = n(0);
+        break;
+      case "m":
+        subpaths.push({ points: [spot(n(0), n(1))], curves: 0, lines: 0, closed: false });
+        break;
+      case "l":
+        last().points.push(spot(n(0), n(1)));
+        last().lines += 1;
+        break;
+      case "c":
+        last().points.push(spot(n(4), n(5)));
+        last().curves += 1;
+        break;
+      case "v":
+      case "y":
+        last().points.push(spot(n(2), n(3)));
+        last().curves += 1;
+        break;
+      case "h":
+        last().closed = true;
+        break;
       case "re": {
         const [x, y, w, h] = [n(0), n(1), n(2), n(3)];
-        subpaths.push({ points: [spot(x, y), spot(x + w, y), spot(x + w, y + h), spot(x, y + h)], curves: 0, lines: 3, closed: true });
+        subpaths.push({
+          points: [spot(x, y), spot(x + w, y), spot(x + w, y + h), spot(x, y + h)],
+          curves: 0,
+          lines: 3,
+          closed: true,
+        });
         break;
       }
-      case "S": paint(true, false); break;
-      case "s": last().closed = true; paint(true, false); break;
-      case "f": case "F": case "f*": paint(false, true); break;
-      case "B": case "B*": paint(true, true); break;
-      case "b": case "b*": last().closed = true; paint(true, true); break;
-      case "n": subpaths = []; break;
-      case "Tf": state.font = args[0] instanceof Name ? args[0].name : ""; state.size = n(1); break;
-      case "Tm": textMatrix = args as unknown as Matrix; break;
-      case "Tj": show(args.filter((one) => one instanceof Hex)); break;
-      case "TJ": show((args[0] as Value[]).filter((one) => one instanceof Hex)); break;
-      case "W": case "W*": case "BT": case "ET": case "cs": case "CS": case "SCN": case "SC": case "G": case "RG": case "gs": case "M": case "j": case "J": case "Tz": case "Tc": case "Tw": case "Tr": break;
-      default: throw new Error(`unknown operator ${token}`);
+      case "S":
+        paint(true, false);
+        break;
+      case "s":
+        last().closed = true;
+        paint(true, false);
+        break;
+      case "f":
+      case "F":
+      case "f*":
+        paint(false, true);
+        break;
+      case "B":
+      case "B*":
+        paint(true, true);
+        break;
+      case "b":
+      case "b*":
+        last().closed = true;
+        paint(true, true);
+        break;
+      case "n":
+        subpaths = [];
+        break;
+      case "Tf":
+        state.font = args[0] instanceof Name ? args[0].name : "";
+        state.size = n(1);
+        break;
+      case "Tm":
+        textMatrix = args as unknown as Matrix;
+        break;
+      case "Tj":
+        show(args.filter((one) => one instanceof Hex));
+        break;
+      case "TJ":
+        show((args[0] as Value[]).filter((one) => one instanceof Hex));
+        break;
+      case "W":
+      case "W*":
+      case "BT":
+      case "ET":
+      case "cs":
+      case "CS":
+      case "SCN":
+      case "SC":
+      case "G":
+      case "RG":
+      case "gs":
+      case "M":
+      case "j":
+      case "J":
+      case "Tz":
+      case "Tc":
+      case "Tw":
+      case "Tr":
+        break;
+      default:
+        throw new Error(`unknown operator ${token}`);
     }
     args = [];
   }

@@ -35,11 +35,16 @@ describe("[PA13] writePdf, read back from its bytes", () => {
   it("keeps every hole of any scene to 0.01 mm, either side, either hand, corrected or not", async () => {
     const factor = fc.double({ min: 0.97, max: 1.03, noNaN: true });
     await fc.assert(
-      fc.asyncProperty(anyScene, fc.option(fc.record({ sx: factor, sy: factor }), { nil: undefined }), fc.constantFrom<DrawingSheet["paper"]>("A4", "Letter"), async (scene, printFactors, paper) => {
-        const sheet = bridgeSheet({ scene, paper, ...(printFactors ? { printFactors } : {}) });
-        const pages = layOut([sheet], { measure });
-        expectHoles(await writePdf(pages, options), scene);
-      }),
+      fc.asyncProperty(
+        anyScene,
+        fc.option(fc.record({ sx: factor, sy: factor }), { nil: undefined }),
+        fc.constantFrom<DrawingSheet["paper"]>("A4", "Letter"),
+        async (scene, printFactors, paper) => {
+          const sheet = bridgeSheet({ scene, paper, ...(printFactors ? { printFactors } : {}) });
+          const pages = layOut([sheet], { measure });
+          expectHoles(await writePdf(pages, options), scene);
+        },
+      ),
       { seed: 31, numRuns: 15 },
     );
   });
@@ -53,7 +58,11 @@ describe("[PA13] writePdf, read back from its bytes", () => {
       // Left-handed: the thickest string at y +28.5, whichever side is looked at.
       // A label is found at its start, half its width (2.4 mm) off its string.
       expect(Math.abs((strings.get(4) ?? 0) - 28.5)).toBeLessThan(3);
-      expect(statement).toBe(view === "front" ? "seen from the front, head up, bass side right (y > 0)" : "SEEN FROM BEHIND, head up, bass side left (y > 0)");
+      expect(statement).toBe(
+        view === "front"
+          ? "seen from the front, head up, bass side right (y > 0)"
+          : "SEEN FROM BEHIND, head up, bass side left (y > 0)",
+      );
     }
   });
 
@@ -79,17 +88,37 @@ describe("[PA13] writePdf, read back from its bytes", () => {
     const inPoints = (mm: number) => (mm * 72) / 25.4;
     const [a4, letter] = [referenceCase("a4-points"), referenceCase("letter-points")];
     const page = (paper: number) => file.pages.find(({ widthMm }) => Math.abs(inPoints(widthMm) - paper) < 1e-3);
-    expect(Math.abs(inPoints(page(numberOf(a4, "w_pt"))?.heightMm ?? 0) - numberOf(a4, "h_pt"))).toBeLessThan(a4.tolerance ?? 0);
+    expect(Math.abs(inPoints(page(numberOf(a4, "w_pt"))?.heightMm ?? 0) - numberOf(a4, "h_pt"))).toBeLessThan(
+      a4.tolerance ?? 0,
+    );
     expect(inPoints(page(numberOf(letter, "w_pt"))?.heightMm ?? 0)).toBeCloseTo(numberOf(letter, "h_pt"), 5);
     expect(file.pages.every(({ userUnit }) => userUnit === 1)).toBe(true);
     expect(file.printScaling).toBe("None");
-    expect(file.fontNames.map((name) => name.replace(/^[A-Z]{6}\+/, "")).sort()).toEqual(["DejaVuSans", "DejaVuSans-Bold"]);
+    expect(file.fontNames.map((name) => name.replace(/^[A-Z]{6}\+/, "")).sort()).toEqual([
+      "DejaVuSans",
+      "DejaVuSans-Bold",
+    ]);
     expect(file.pages[0]?.widthMm).toBeLessThan(numberOf(referenceCase("pdf-max-page"), "max_in") * 25.4);
   });
 
   it("writes 100 mm as the published number of points", async () => {
-    const mark: Mark = { kind: "path", path: [{ to: "move", at: { right: 20, down: 50 } }, { to: "line", at: { right: 120, down: 50 } }], stroke: { widthMm: 0.5, dashMm: [] } };
-    const page: Page = { id: "p", widthMm: 210, heightMm: 297, factors: { across: 1, down: 1 }, title: "t", description: "d", groups: [{ id: "bar", role: "note", marks: [mark] }] };
+    const mark: Mark = {
+      kind: "path",
+      path: [
+        { to: "move", at: { right: 20, down: 50 } },
+        { to: "line", at: { right: 120, down: 50 } },
+      ],
+      stroke: { widthMm: 0.5, dashMm: [] },
+    };
+    const page: Page = {
+      id: "p",
+      widthMm: 210,
+      heightMm: 297,
+      factors: { across: 1, down: 1 },
+      title: "t",
+      description: "d",
+      groups: [{ id: "bar", role: "note", marks: [mark] }],
+    };
     const [bar] = readPdf(await writePdf([page], options)).pages[0]?.painted ?? [];
     const [a, b] = bar?.subpaths[0]?.points ?? [];
     const one = referenceCase("pdf-mm");
@@ -105,7 +134,9 @@ describe("[PA13] writePdf, read back from its bytes", () => {
   });
 
   it("shows no sign that the font lacks", async () => {
-    const written = readPdf(await printPdf([bridgeSheet(), traveller()], options)).pages.flatMap((page) => page.written);
+    const written = readPdf(await printPdf([bridgeSheet(), traveller()], options)).pages.flatMap(
+      (page) => page.written,
+    );
     expect(written.length).toBeGreaterThan(300);
     expect(written.filter(({ text }) => /[\ufffd\0]/.test(text))).toEqual([]);
     const said = written.map(({ text }) => text).join(" ");
@@ -114,7 +145,9 @@ describe("[PA13] writePdf, read back from its bytes", () => {
 
   it("refuses no pages and no date", async () => {
     await expect(writePdf([], options)).rejects.toThrow(/^pages: is empty/);
-    await expect(printPdf([bridgeSheet()], { ...options, created: new Date("never") })).rejects.toThrow(/^created: is not a date/);
+    await expect(printPdf([bridgeSheet()], { ...options, created: new Date("never") })).rejects.toThrow(
+      /^created: is not a date/,
+    );
   });
 });
 
@@ -126,11 +159,24 @@ describe("planted faults are noticed", () => {
   };
 
   it("a sheet printed at 97 % by its own file", async () => {
-    expect(await changed((page) => ({ ...page, factors: { across: 0.97, down: 0.97 } }))).toEqual(expect.arrayContaining(["scale across is 0.9700", "scale down is 0.9700"]));
+    expect(await changed((page) => ({ ...page, factors: { across: 0.97, down: 0.97 } }))).toEqual(
+      expect.arrayContaining(["scale across is 0.9700", "scale down is 0.9700"]),
+    );
+  });
+
+  it("a page box shrunk to 97 % round a sound drawing", async () => {
+    const complaints = await changed((page) => ({
+      ...page,
+      widthMm: 0.97 * page.widthMm,
+      heightMm: 0.97 * page.heightMm,
+    }));
+    expect(complaints.join()).toMatch(/the page of 203\.70 × 288\.09 mm is no paper/);
   });
 
   it("one axis at 98.5 %", async () => {
-    expect(await changed((page) => ({ ...page, factors: { across: 1, down: 0.985 } }))).toContain("scale down is 0.9850");
+    expect(await changed((page) => ({ ...page, factors: { across: 1, down: 0.985 } }))).toContain(
+      "scale down is 0.9850",
+    );
   });
 
   it("a drawing mirrored under upright lettering", async () => {
@@ -138,31 +184,79 @@ describe("planted faults are noticed", () => {
       if (mark.kind === "text") return { ...mark, at: { ...mark.at, right: 210 - mark.at.right } };
       if (mark.kind === "circle") return { ...mark, centre: { ...mark.centre, right: 210 - mark.centre.right } };
       const at = (p: { right: number; down: number }) => ({ ...p, right: 210 - p.right });
-      return { ...mark, path: mark.path.map((one) => (one.to === "close" ? one : one.to === "curve" ? { ...one, first: at(one.first), second: at(one.second), at: at(one.at) } : { ...one, at: at(one.at) })) };
+      return {
+        ...mark,
+        path: mark.path.map((one) =>
+          one.to === "close"
+            ? one
+            : one.to === "curve"
+              ? { ...one, first: at(one.first), second: at(one.second), at: at(one.at) }
+              : { ...one, at: at(one.at) },
+        ),
+      };
     };
-    const furniture = new Set(["rule", "frame", "view", "print-check", "title-block", "table", "callout", "notes", "key"]);
-    const complaints = await changed((page) => ({ ...page, groups: page.groups.map((group) => (furniture.has(group.role) ? group : { ...group, marks: group.marks.map(flip) })) }));
+    const furniture = new Set([
+      "rule",
+      "frame",
+      "view",
+      "print-check",
+      "title-block",
+      "table",
+      "callout",
+      "notes",
+      "key",
+    ]);
+    const complaints = await changed((page) => ({
+      ...page,
+      groups: page.groups.map((group) =>
+        furniture.has(group.role) ? group : { ...group, marks: group.marks.map(flip) },
+      ),
+    }));
     expect(complaints.join()).toMatch(/the drawing is mirrored: it says "seen from the front/);
   });
 
   it("a scene whose strings stand on the wrong side", async () => {
     const scene = bridgeScene();
-    const items = scene.items.map((item) => (item.geometry.kind === "line" && item.role === "string line" ? { ...item, geometry: { ...item.geometry, from: { ...item.geometry.from, y: -item.geometry.from.y }, to: { ...item.geometry.to, y: -item.geometry.to.y } } } : item));
+    const items = scene.items.map((item) =>
+      item.geometry.kind === "line" && item.role === "string line"
+        ? {
+            ...item,
+            geometry: {
+              ...item.geometry,
+              from: { ...item.geometry.from, y: -item.geometry.from.y },
+              to: { ...item.geometry.to, y: -item.geometry.to.y },
+            },
+          }
+        : item,
+    );
     const { complaints } = recoverSheets(await printPdf([bridgeSheet({ scene: { ...scene, items } })], options));
     expect(complaints.join()).toMatch(/string 4 stands on the wrong side/);
   });
 
   it("a whole page turned inside out or scaled in its content", async () => {
     const bytes = await printPdf([bridgeSheet()], options);
-    expect(recoverSheets(withContentPrefix(bytes, "-1 0 0 1 595.275591 0 cm")).complaints).toContain("lettering is mirrored");
-    expect(recoverSheets(withContentPrefix(bytes, "0.97 0 0 0.97 8 12 cm")).complaints.join()).toMatch(/scale across is 0\.9700/);
+    expect(recoverSheets(withContentPrefix(bytes, "-1 0 0 1 595.275591 0 cm")).complaints).toContain(
+      "lettering is mirrored",
+    );
+    expect(recoverSheets(withContentPrefix(bytes, "0.97 0 0 0.97 8 12 cm")).complaints.join()).toMatch(
+      /scale across is 0\.9700/,
+    );
     expect(recoverSheets(withContentPrefix(bytes, "1 0 0 1 0 0 cm")).complaints).toEqual([]);
   });
 
   it("a hole drawn 0.05 mm off its row in the table", async () => {
     const [page] = layOut([bridgeSheet()], { measure });
     if (page === undefined) throw new Error("no page");
-    const groups = page.groups.map((group) => (group.id === "screw#1" ? { ...group, marks: group.marks.map((mark) => (mark.kind === "circle" ? { ...mark, centre: { ...mark.centre, right: mark.centre.right + 0.05 } } : mark)) } : group));
+    const groups = page.groups.map((group) =>
+      group.id === "screw#1"
+        ? {
+            ...group,
+            marks: group.marks.map((mark) =>
+              mark.kind === "circle" ? { ...mark, centre: { ...mark.centre, right: mark.centre.right + 0.05 } } : mark,
+            ),
+          }
+        : group,
+    );
     const bytes = await writePdf([{ ...page, groups }], options);
     expect(() => expectHoles(bytes, bridgeScene())).toThrow(/H1 y/);
   });
@@ -177,7 +271,11 @@ function withContentPrefix(bytes: Uint8Array, prefix: string): Uint8Array {
   const length = Number(/\/Length (\d+)/.exec(text.slice(header, start))?.[1]);
   const content = Buffer.concat([Buffer.from(`${prefix}\n`), inflate(bytes.subarray(start, start + length))]);
   const packed = deflateSync(content);
-  const later = Buffer.concat([Buffer.from(`\n${number} 0 obj\n<< /Length ${packed.length} /Filter /FlateDecode >>\nstream\n`), packed, Buffer.from("\nendstream\nendobj\n")]);
+  const later = Buffer.concat([
+    Buffer.from(`\n${number} 0 obj\n<< /Length ${packed.length} /Filter /FlateDecode >>\nstream\n`),
+    packed,
+    Buffer.from("\nendstream\nendobj\n"),
+  ]);
   const trailer = text.lastIndexOf("trailer");
   return Buffer.concat([bytes.subarray(0, trailer), later, bytes.subarray(trailer)]);
 }

@@ -7,7 +7,10 @@ const spot = fc.record({
   dx: fc.double({ min: -4, max: 4, noNaN: true }),
   dy: fc.double({ min: -4, max: 4, noNaN: true }),
   diameterMm: fc.double({ min: 0.8, max: 9, noNaN: true }),
-  depthMm: fc.oneof(fc.constant("through" as const), fc.integer({ min: 10, max: 450 }).map((tenths) => tenths / 10)),
+  depthMm: fc.oneof(
+    fc.constant("through" as const),
+    fc.integer({ min: 10, max: 450 }).map((tenths) => tenths / 10),
+  ),
   datum: fc.constantFrom("body top", "body back", "plate's face"),
   role: fc.constantFrom<Role>("new hole", "old hole", "plug", "string hole", "post", "screw"),
 });
@@ -32,7 +35,10 @@ export const anyScene: fc.Arbitrary<Scene> = fc
         line("string line", "thin", { x: x + 2, y: y - bassSide * 26 }, { x: x + 60, y: y - bassSide * 26 }, "1 G"),
         line("string line", "thick", { x: x + 2, y: y + bassSide * 26 }, { x: x + 60, y: y + bassSide * 26 }, "4 E"),
         ...spots.map(({ dx, dy, role, ...shape }, index) =>
-          hole(role, `hole#${index + 1}`, { ...shape, centre: { x: x + 15 + 20 * (index % 3) + dx, y: y + 20 * (Math.floor(index / 3) - 1) + dy } }),
+          hole(role, `hole#${index + 1}`, {
+            ...shape,
+            centre: { x: x + 15 + 20 * (index % 3) + dx, y: y + 20 * (Math.floor(index / 3) - 1) + dy },
+          }),
         ),
       ],
     }),

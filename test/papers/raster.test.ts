@@ -26,7 +26,15 @@ async function render(bytes: Uint8Array): Promise<Picture> {
   const image = await document.getPage(0).render({ width: 210 * PX_PER_MM, height: 297 * PX_PER_MM, render: "bitmap" });
   const { data, width, height } = image;
   document.destroy();
-  return { width, height, grey: (x, y) => ((data[(y * width + x) * 4] ?? 255) + (data[(y * width + x) * 4 + 1] ?? 255) + (data[(y * width + x) * 4 + 2] ?? 255)) / 3 };
+  return {
+    width,
+    height,
+    grey: (x, y) =>
+      ((data[(y * width + x) * 4] ?? 255) +
+        (data[(y * width + x) * 4 + 1] ?? 255) +
+        (data[(y * width + x) * 4 + 2] ?? 255)) /
+      3,
+  };
 }
 
 /** Centres of dark strokes met along one row or column, to a fraction of a pixel by their weight. */
@@ -48,7 +56,9 @@ function strokes(length: number, grey: (at: number) => number): number[] {
 
 describe("[PA13] a page seen by another program", () => {
   it("measures right: longest rules and 100 mm inner marks, to a pixel", async () => {
-    const picture = await render(await printPdf([bridgeSheet()], { fonts: installedFonts(), created: new Date(0), title: "raster" }));
+    const picture = await render(
+      await printPdf([bridgeSheet()], { fonts: installedFonts(), created: new Date(0), title: "raster" }),
+    );
     // 3.7 mm inside the frame only the heavy inner marks (4 mm long) and the frame itself cross the line of sight.
     const row = Math.round((8.5 + 3.7) * PX_PER_MM);
     const across = strokes(picture.width, (x) => picture.grey(x, row));
@@ -68,12 +78,19 @@ describe("[PA13] a page seen by another program", () => {
   });
 
   it("shows a corrected print larger by its factor", async () => {
-    const picture = await render(await printPdf([bridgeSheet({ printFactors: { sx: 1.02, sy: 1 } })], { fonts: installedFonts(), created: new Date(0), title: "raster" }));
+    const picture = await render(
+      await printPdf([bridgeSheet({ printFactors: { sx: 1.02, sy: 1 } })], {
+        fonts: installedFonts(),
+        created: new Date(0),
+        title: "raster",
+      }),
+    );
     // 210 / 1.02 = 205.88 true mm leave a frame of 185, centred: drawn 185 × 1.02 = 188.7 mm.
     const row = Math.round((8.5 + 3.7) * PX_PER_MM);
     const across = strokes(picture.width, (x) => picture.grey(x, row));
     const left = (105 - 94.35) * PX_PER_MM;
-    const near = (wanted: number) => across.reduce((best, one) => (Math.abs(one - wanted) < Math.abs(best - wanted) ? one : best), Infinity);
+    const near = (wanted: number) =>
+      across.reduce((best, one) => (Math.abs(one - wanted) < Math.abs(best - wanted) ? one : best), Infinity);
     expect(Math.abs(near(left + 188.7 * PX_PER_MM) - near(left) - 188.7 * PX_PER_MM)).toBeLessThan(1);
   });
 });

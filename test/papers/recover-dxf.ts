@@ -28,8 +28,12 @@ export interface RecoveredDxf {
 export function recoverDxf(source: string): RecoveredDxf {
   const { entities, header } = parseDxf(source);
   const texts = entities.filter(({ type }) => type === "TEXT");
-  const holes = entities.filter(({ type, extendedData }) => type === "CIRCLE" && extendedData !== undefined).map((one) => holeOf(one, texts));
-  const bar = entities.filter(({ type, layer }) => type === "LINE" && layer === "SCALE-BAR").map(({ vertices: [a, b] = [] }) => (a && b ? Math.hypot(b.x - a.x, b.y - a.y) : 0));
+  const holes = entities
+    .filter(({ type, extendedData }) => type === "CIRCLE" && extendedData !== undefined)
+    .map((one) => holeOf(one, texts));
+  const bar = entities
+    .filter(({ type, layer }) => type === "LINE" && layer === "SCALE-BAR")
+    .map(({ vertices: [a, b] = [] }) => (a && b ? Math.hypot(b.x - a.x, b.y - a.y) : 0));
   const barMm = Math.max(...bar);
   const notes = texts.filter(({ layer }) => layer === "SCALE-BAR").map(({ text = "" }) => text);
   const complaints: string[] = [];
@@ -41,7 +45,9 @@ export function recoverDxf(source: string): RecoveredDxf {
 
 /** Arms of the datum: 20 mm along x, 12 mm along y. y is a left turn from x, unless the file shows the back. */
 function checkDatum(entities: readonly DxfEntity[], behind: boolean, complaints: string[]): void {
-  const arms = entities.filter(({ type, layer }) => type === "LINE" && layer === "DATUM").map(({ vertices: [a, b] = [] }) => (a && b ? { x: b.x - a.x, y: b.y - a.y } : { x: 0, y: 0 }));
+  const arms = entities
+    .filter(({ type, layer }) => type === "LINE" && layer === "DATUM")
+    .map(({ vertices: [a, b] = [] }) => (a && b ? { x: b.x - a.x, y: b.y - a.y } : { x: 0, y: 0 }));
   const arm = (length: number) => arms.find(({ x, y }) => Math.abs(Math.hypot(x, y) - length) < 1e-6);
   const [long, short] = [arm(20), arm(12)];
   if (!long || !short) {

@@ -57,6 +57,15 @@ export function recoverSheets(bytes: Uint8Array): RecoveredSheet {
   for (const [axis, value] of Object.entries(scale)) {
     if (Math.abs(value - 1) > 0.0005) complaints.push(`scale ${axis} is ${value.toFixed(4)}`);
   }
+  for (const { widthMm, heightMm } of pages) {
+    const sides = [widthMm, heightMm].sort((a, b) => a - b);
+    const known = [
+      [210, 297],
+      [215.9, 279.4],
+    ].some(([a = 0, b = 0]) => Math.abs((sides[0] ?? 0) - a) < 0.01 && Math.abs((sides[1] ?? 0) - b) < 0.01);
+    if (!known)
+      complaints.push(`the page of ${widthMm.toFixed(2)} × ${heightMm.toFixed(2)} mm is no paper we print on`);
+  }
   if (first.userUnit !== 1) complaints.push(`user unit is ${first.userUnit}`);
   if (pages.some((page) => page.written.some(({ mirrored }) => mirrored))) complaints.push("lettering is mirrored");
   const statement = first.written.find(({ text }) => /^seen from/i.test(text))?.text ?? "";
@@ -78,10 +87,27 @@ export function recoverSheets(bytes: Uint8Array): RecoveredSheet {
       .filter(({ circle }) => circle.stroked && Math.abs(circle.across / factors.across - row.diameter) < 0.02)
       .sort((a, b) => distance(a.at, row) - distance(b.at, row))[0];
     if (match === undefined || distance(match.at, row) > 0.3) missing.push(row.mark);
-    else holes.push({ mark: row.mark, ...match.at, diameterMm: (match.circle.across / factors.across + match.circle.down / factors.down) / 2, depth: row.depth, datum: row.datum, dashed: match.circle.dashed });
+    else
+      holes.push({
+        mark: row.mark,
+        ...match.at,
+        diameterMm: (match.circle.across / factors.across + match.circle.down / factors.down) / 2,
+        depth: row.depth,
+        datum: row.datum,
+        dashed: match.circle.dashed,
+      });
   }
   if (missing.length > 0) complaints.push(`no circle for ${missing.join(", ")}`);
-  return { paper: { widthMm: first.widthMm, heightMm: first.heightMm }, statement, scale, corrected, holes, missing, strings, complaints };
+  return {
+    paper: { widthMm: first.widthMm, heightMm: first.heightMm },
+    statement,
+    scale,
+    corrected,
+    holes,
+    missing,
+    strings,
+    complaints,
+  };
 }
 
 function distance(a: { x: number; y: number }, b: { x: number; y: number }): number {
@@ -108,17 +134,24 @@ function factorsOf(page: DrawnPage): { across: number; down: number } | undefine
   return found ? { across: Number(found[1]), down: Number(found[2]) } : undefined;
 }
 
-function scaleOf(page: DrawnPage, corrected: { across: number; down: number } | undefined): { across: number; down: number } {
+function scaleOf(
+  page: DrawnPage,
+  corrected: { across: number; down: number } | undefined,
+): { across: number; down: number } {
   const named = (label: string) => {
     const at = page.written.find(({ text }) => text === label);
-    const beside = at && page.written.find(({ text, y, bold }) => Math.abs(y - at.y) < 0.2 && bold && /^\d+\.\d$/.test(text));
+    const beside =
+      at && page.written.find(({ text, y, bold }) => Math.abs(y - at.y) < 0.2 && bold && /^\d+\.\d$/.test(text));
     return Number(beside?.text);
   };
   const frame = page.painted
     .filter(({ stroked, filled }) => stroked && !filled)
     .flatMap(({ subpaths }) => subpaths)
     .filter(({ points, lines, curves, closed }) => closed && curves === 0 && lines === 3 && points.length === 4)
-    .map(({ points }) => ({ width: Math.max(...points.map((p) => p.x)) - Math.min(...points.map((p) => p.x)), height: Math.max(...points.map((p) => p.y)) - Math.min(...points.map((p) => p.y)) }))
+    .map(({ points }) => ({
+      width: Math.max(...points.map((p) => p.x)) - Math.min(...points.map((p) => p.x)),
+      height: Math.max(...points.map((p) => p.y)) - Math.min(...points.map((p) => p.y)),
+    }))
     .sort((a, b) => b.width * b.height - a.width * a.height)[0];
   if (frame === undefined) throw new Error("no frame");
   return {
@@ -149,24 +182,40 @@ function tableRows(page: DrawnPage): Row[] {
   return page.written
     .filter(({ text, x, y }) => y > head.y && Math.abs(x - head.x) < 0.3 && /^[A-Z]\d+$/.test(text))
     .map(({ text, y }): Row => {
-      const cells = onLine(y).filter(({ x }) => x > left && x < end).map((one) => one.text);
+      const cells = onLine(y)
+        .filter(({ x }) => x > left && x < end)
+        .map((one) => one.text);
       const [, along = "", across = "", diameter = "", depth = "", datum = ""] = cells;
       const number = (shown: string) => Number(shown.replace("−", "-"));
-      return { mark: text, x: number(along), y: number(across), diameter: number(diameter), depth: depth === "through" ? depth : number(depth), datum };
+      return {
+        mark: text,
+        x: number(along),
+        y: number(across),
+        diameter: number(diameter),
+        depth: depth === "through" ? depth : number(depth),
+        datum,
+      };
     });
 }
 
 /** Pages located by the datum mark, others by a joining cross that a located page shares. */
-function locateAll(pages: readonly DrawnPage[], factors: { across: number; down: number }, statement: string, complaints: string[]): { page: DrawnPage; locate: Locate }[] {
+function locateAll(
+  pages: readonly DrawnPage[],
+  factors: { across: number; down: number },
+  statement: string,
+  complaints: string[],
+): { page: DrawnPage; locate: Locate }[] {
   const out: { page: DrawnPage; locate: Locate; crosses: Map<string, Spot> }[] = [];
   const waiting = pages.map((page) => ({ page, crosses: crossesOf(page) }));
   const axes = pages.map((page) => datumOf(page, factors)).find(Boolean);
   if (axes === undefined) throw new Error("no datum mark");
   checkTurn(axes, statement, complaints);
-  const locator = (zero: Spot): Locate => (spot) => {
-    const d = { x: (spot.x - zero.x) / factors.across, y: (spot.y - zero.y) / factors.down };
-    return { x: d.x * axes.x.x + d.y * axes.x.y, y: d.x * axes.y.x + d.y * axes.y.y };
-  };
+  const locator =
+    (zero: Spot): Locate =>
+    (spot) => {
+      const d = { x: (spot.x - zero.x) / factors.across, y: (spot.y - zero.y) / factors.down };
+      return { x: d.x * axes.x.x + d.y * axes.x.y, y: d.x * axes.y.x + d.y * axes.y.y };
+    };
   for (let progress = true; progress && waiting.length > 0; ) {
     progress = false;
     for (const one of [...waiting]) {
@@ -183,7 +232,10 @@ function locateAll(pages: readonly DrawnPage[], factors: { across: number; down:
   return out;
 }
 
-function zeroByCrosses(crosses: ReadonlyMap<string, Spot>, located: readonly { crosses: ReadonlyMap<string, Spot> }[]): Spot | undefined {
+function zeroByCrosses(
+  crosses: ReadonlyMap<string, Spot>,
+  located: readonly { crosses: ReadonlyMap<string, Spot> }[],
+): Spot | undefined {
   for (const other of located) {
     for (const [name, at] of crosses) {
       const [there, zero] = [other.crosses.get(name), other.crosses.get("(zero)")];
@@ -198,7 +250,10 @@ function crossesOf(page: DrawnPage): Map<string, Spot> {
   const out = new Map<string, Spot>();
   for (const { centre, across, stroked } of circlesOf(page)) {
     if (!stroked || Math.abs(across - 4) > 0.2) continue;
-    const near = page.written.find(({ text, x, y }: Written) => /^[a-z]{1,2}$/.test(text) && Math.abs(x - centre.x - 2.2) < 0.4 && Math.abs(y - centre.y + 1.8) < 0.4);
+    const near = page.written.find(
+      ({ text, x, y }: Written) =>
+        /^[a-z]{1,2}$/.test(text) && Math.abs(x - centre.x - 2.2) < 0.4 && Math.abs(y - centre.y + 1.8) < 0.4,
+    );
     if (near) out.set(near.text, centre);
   }
   return out;
@@ -216,9 +271,17 @@ function datumOf(page: DrawnPage, factors: { across: number; down: number }): Ax
   for (const inner of rings.filter((one) => Math.abs(size(one) - 3) < 0.2)) {
     const outer = rings.find((one) => Math.abs(size(one) - 6) < 0.4 && distance(one.centre, inner.centre) < 0.01);
     if (outer === undefined) continue;
-    const arms = page.painted.filter(({ stroked }) => stroked).flatMap(({ subpaths }) => subpaths).filter(({ points: [start], lines, curves }) => lines === 1 && curves === 0 && start !== undefined && distance(start, inner.centre) < 0.01);
+    const arms = page.painted
+      .filter(({ stroked }) => stroked)
+      .flatMap(({ subpaths }) => subpaths)
+      .filter(
+        ({ points: [start], lines, curves }) =>
+          lines === 1 && curves === 0 && start !== undefined && distance(start, inner.centre) < 0.01,
+      );
     const arm = (length: number): Spot | undefined => {
-      for (const { points: [, end] } of arms) {
+      for (const {
+        points: [, end],
+      } of arms) {
         if (end === undefined) continue;
         const d = { x: (end.x - inner.centre.x) / factors.across, y: (end.y - inner.centre.y) / factors.down };
         const long = Math.hypot(d.x, d.y);
@@ -247,5 +310,6 @@ function checkBassSide(statement: string, strings: ReadonlyMap<number, number>, 
   const numbers = [...strings.keys()].sort((a, b) => a - b);
   const [thin, thick] = [strings.get(numbers[0] ?? -1), strings.get(numbers.at(-1) ?? -1)];
   if (sign === undefined || thin === undefined || thick === undefined || numbers.length < 2) return;
-  if (sign === ">" !== thick > thin) complaints.push(`string ${numbers.at(-1)} stands on the wrong side: the sheet says "${statement}"`);
+  if ((sign === ">") !== thick > thin)
+    complaints.push(`string ${numbers.at(-1)} stands on the wrong side: the sheet says "${statement}"`);
 }

@@ -1,7 +1,7 @@
 /** Entries about a bridge: how far its saddles travel, its own holes, the old holes; and the part made of them. */
 import { InputError } from "../errors.ts";
 import type { JobFile } from "../job/index.ts";
-import { mm, type Phrase, say } from "../quantity/index.ts";
+import { mm, type Phrase, say, toolNamed } from "../quantity/index.ts";
 import type { Draft } from "./draft.ts";
 import { type HoleRow, readHoleRows } from "./hole-rows.ts";
 import type { Described } from "./instrument-words.ts";
@@ -30,7 +30,7 @@ export const BRIDGE_HOLES: Entry = {
   lay: "With a calliper or the rule, from the bridge's front edge to the middle of the holes, then from one hole to the next; middles by edge to edge of two holes of one size.",
   kind: "holes",
   example: "34: 5 at 10.5",
-  more: "34: 5 at 10.5 means 34 from the front edge, five holes 10.5 apart, the middle one in the bridge's middle. Or places across from the middle, minus to the left: 34: -21 -10.5 0 10.5 21. More rows: a semicolon between. Behind a row, if you know: dia 3, pilot 2.5, deep 24. For single units, the holes of one unit. For two posts: 12: 2 at 74 dia 11.",
+  more: "34: 5 at 10.5 means 34 from the front edge, five holes 10.5 apart, the middle one in the bridge's middle. Or places across from the middle, minus to the left: 34: -21 -10.5 0 10.5 21. More rows: a semicolon between. Behind a row, if you know: dia 3 (of the thread, with a calliper), pilot 2.5, deep 24. For single units, the holes of one unit. For two posts: 12: 2 at 74 dia 11.",
   tool: "steel rule",
   unknown: "the place is worked out without them, and nothing is said about old holes",
 };
@@ -41,7 +41,7 @@ export const OLD_HOLES: Entry = {
   lay: "Lay the rule along the centre line with fret 12's middle on a mark, and read at the middle of the holes; then across from the centre line.",
   kind: "holes",
   example: "395.5: 5 at 10",
-  more: "395.5: 5 at 10 means 395.5 from fret 12, five holes 10 apart about the centre line. With fret 12 at the rule's 100 mark: 100 495.5: 5 at 10. Places across, minus to the left: 395.5: -20 -10 0 10 20; or running from the first hole: 395.5: 0 10 20 30 40. More rows: a semicolon between. Behind a row: dia 3.2, deep 22, through. Write none if there are none.",
+  more: "395.5: 5 at 10 means 395.5 from fret 12, five holes 10 apart about the centre line. With fret 12 at the rule's 100 mark: 100 495.5: 5 at 10. Places across, minus to the left: 395.5: -20 -10 0 10 20; or running from the first hole: 395.5: 0 10 20 30 40. More rows: a semicolon between. Behind a row: dia 3.2 (the thickest drill shank that goes in), deep 22, through. Write none if there are none.",
   tool: "steel rule",
   unknown: "no old hole is entered, and none is checked",
 };
@@ -105,10 +105,10 @@ function pairOf(strings: readonly number[], [from, to]: readonly Reading[]): Gro
 
 function travelWords(groups: readonly Group[]): Phrase {
   const parts = groups.map(({ strings, from, to }) => {
-    const which = groups.length === 1 ? "Contact" : `String ${strings[0]}${strings.length > 1 ? ` to ${strings.at(-1)}` : ""}`;
-    return say`${which} ${mm(from.valueMm, 1)} to ${mm(to.valueMm, 1)} behind the front edge`;
+    const which = strings.length > 1 ? `strings ${strings[0]} to ${strings.at(-1)}` : `string ${strings[0]}`;
+    return say`${which} ${mm(from.valueMm, 1)} to ${mm(to.valueMm, 1)}`;
   });
-  return say`${parts.flatMap((part, index) => (index === 0 ? part : ["; ", ...part]))}.`;
+  return say`Contact, behind the front edge: ${parts.flatMap((part, index) => (index === 0 ? part : ["; ", ...part]))}.`;
 }
 
 /** The new bridge as a part. Whatever nobody measured is left out, or assumed where an answer needs a figure. */
@@ -136,7 +136,7 @@ function unitSize(draft: Draft, pitchMm: number): { length: string; width: strin
 function readBridgeHoles(draft: Draft, what: Described): NonNullable<Part["screws"]> {
   const text = draft.text("bridge-holes");
   if (text === undefined) return [];
-  const rows = readHoleRows(text, { entry: "bridge-holes", tool: draft.tool("bridge-holes"), minAlongMm: -50, maxAlongMm: 150, from: "from the front edge" });
+  const rows = readHoleRows(text, { entry: "bridge-holes", tool: draft.tool("bridge-holes"), sizeTool: "calliper", minAlongMm: -50, maxAlongMm: 150, from: "from the front edge" });
   draft.read("bridge-holes", rowsWords(rows, "behind the front edge"));
   const posts = what.bridge === "two posts";
   if (posts && rows.reduce((sum, row) => sum + row.across.length, 0) !== 2) throw new InputError("bridge-holes", "does not give two posts", "Write e.g. 12: 2 at 74 dia 11");
@@ -167,7 +167,7 @@ export function readOldHoles(draft: Draft, scale: Scale): FileHoles {
     return {};
   }
   const { min, max } = FRONT_FROM_FRET12_MM;
-  const rows = readHoleRows(text, { entry: "old-holes", tool: draft.tool("old-holes"), minAlongMm: min, maxAlongMm: max, from: "from fret 12" });
+  const rows = readHoleRows(text, { entry: "old-holes", tool: draft.tool("old-holes"), sizeTool: "drill shank", minAlongMm: min, maxAlongMm: max, from: "from fret 12" });
   draft.read("old-holes", rowsWords(rows, "from fret 12"));
   const diameter = rows.every((row) => row.diameter) ? undefined : draft.assume(USUAL_SCREW.diameterMm, USUAL_SCREW.limitMm, "Diameter of the old holes");
   const depth = rows.every((row) => row.depth || row.through) ? undefined : draft.assume(USUAL_SCREW.depthMm, USUAL_SCREW.depthLimitMm, "Depth of the old holes");
@@ -183,12 +183,19 @@ function oldRow(row: HoleRow, id: string, given: { readonly draft: Draft; readon
     id,
     {
       purpose: row.through ? "string-through" : "screw",
-      y: row.across.map((one) => one.written),
+      ...acrossOf(row.across),
       diameter: row.diameter?.written ?? given.diameter,
       depth: row.through ? "through" : (row.depth?.written ?? given.depth),
       ...(fret12Mm === undefined ? { note: said } : {}),
     },
   ];
+}
+
+/** Bare figures with the tool said once where one tool read them all. */
+function acrossOf(across: readonly Reading[]): Pick<FileHoles[string], "y" | "tool"> {
+  const by = across[0]?.by ?? "";
+  const usual = toolNamed(by) !== undefined && across.every((one) => one.by === by && one.written.endsWith(`mm (${by})`) && !one.written.includes("±"));
+  return usual ? { y: across.map((one) => Number(plainMm(one.valueMm))), tool: by } : { y: across.map((one) => one.written) };
 }
 
 function rowsWords(rows: readonly HoleRow[], from: string): Phrase {

@@ -5,8 +5,8 @@ import { mm, say } from "../quantity/index.ts";
 import { BRIDGE_HOLES, bridgePart, OLD_HOLES, readOldHoles, readTravel, TRAVEL } from "./bridge-entries.ts";
 import type { Draft } from "./draft.ts";
 import type { Described } from "./instrument-words.ts";
-import { plainMm, writtenScaled } from "./reading.ts";
-import { FROM_THE_NUT, instrumentOf, inWords, NUT_12, readScale, readSpread, readWhat, type Scale, SPREAD, WHAT } from "./scale-entries.ts";
+import { plainMm, type Reading, writtenScaled } from "./reading.ts";
+import { FROM_THE_NUT, instrumentOf, inWords, NUT_12, readScale, readSpread, readWhat, type Scale, SPREAD, spreadNotAsked, WHAT } from "./scale-entries.ts";
 import type { Entry, GrownJob, Starter } from "./types.ts";
 
 /** A starter with the way its answers become a job. */
@@ -65,7 +65,7 @@ export const BRIDGE_STARTERS: readonly Grower[] = [
       const what = readWhat(draft, USES);
       const scale = readScale(draft, what);
       const saddles = readTravel(draft, what);
-      const spread = readSpread(draft, what);
+      const spread = spreadNotAsked(draft, what);
       const part = bridgePart(draft, what, { ...spread, saddles });
       const holes = readOldHoles(draft, scale);
       if (part.screws === undefined) draft.note(say`The new bridge's own holes are not known: the answer waits for them.`);
@@ -84,7 +84,7 @@ export const BRIDGE_STARTERS: readonly Grower[] = [
       const what = readWhat(draft, uses);
       const scale = readScale(draft, what);
       const saddles = readTravel(draft, what);
-      const spread = readSpread(draft, what);
+      const spread = spreadNotAsked(draft, what);
       const part = bridgePart(draft, what, { ...spread, saddles });
       const setup = readContacts(draft, what, scale);
       return draft.finish(sections(what, { ...scale.neck, ...spread.neck }, { part, setup, title: `Can the saddles reach? ${inWords(what, uses)}` }));
@@ -133,26 +133,24 @@ function readPlace(draft: Draft, { fret12Mm }: Scale): number | undefined {
 }
 
 /** Each old saddle against its own half scale: a difference of two readings with one rule. */
-function readContacts(draft: Draft, what: Described, { stringsMm }: Scale): Setup {
+function readContacts(draft: Draft, what: Described, { halves }: Scale): Setup {
   const list = draft.lengths("contacts", { what: "from fret 12 to a saddle", minMm: 200, maxMm: 510, counts: [what.strings], form: `one figure for each of the ${what.strings} strings, string 1 first` });
-  if (!list || stringsMm.length === 0) {
+  if (!list || halves.length === 0) {
     if (list) draft.note(say`The old saddles say nothing as long as nut to fret 12 is not known.`);
     noteSetbacks(draft);
     return undefined;
   }
-  const setbacks = list.map((contact, index) => contact.valueMm - (stringsMm[index] ?? 0));
+  const setbacks = list.map((contact, index) => contact.valueMm - (halves[index]?.valueMm ?? 0));
   const odd = setbacks.findIndex((setback) => setback < -6 || setback > 20);
   if (odd >= 0) {
     throw new InputError("contacts", `puts string ${odd + 1} ${plainMm(setbacks[odd] ?? 0)} mm behind its scale line`, "Measure from the middle of fret 12; -6 to 20 mm behind half the scale is possible");
   }
   draft.read("contacts", say`Behind the scale line, strings 1 to ${what.strings}: ${setbacks.flatMap((one, index) => (index === 0 ? [mm(one, 1)] : [", ", mm(one, 1)]))}.`);
   draft.note(say`Setbacks are those of the strings that are on. Other gauges, another tuning or a wound third in place of a plain one move them.`);
-  return Object.fromEntries(list.map((contact, index) => [
-    String(index + 1),
-    { oldSaddle: { nutToFret12: halfScale(draft, contact.by, stringsMm[index] ?? 0), fret12ToContact: writtenScaled(contact, {}) } },
-  ]));
-}
-
-function halfScale(_draft: Draft, by: string, valueMm: number): string {
-  return `${plainMm(valueMm)} mm (${by})`;
+  return Object.fromEntries(
+    list.map((contact, index) => {
+      const half = halves[index] as Reading;
+      return [String(index + 1), { oldSaddle: { nutToFret12: writtenScaled(half, {}), fret12ToContact: writtenScaled(contact, {}) } }];
+    }),
+  );
 }

@@ -65,12 +65,19 @@ export function createDraft(answers: Answers, entries: readonly Entry[]): Draft 
     },
     reading: (id, of, value, more = {}) => readings.push({ id, of, value, ...more }),
     finish(sections) {
-      const file: Record<string, unknown> = { ...sections, ...(readings.length > 0 ? { readings } : {}) };
+      const file: Record<string, unknown> = { ...sections, job: { ...sections.job, units: "mm" }, ...(readings.length > 0 ? { readings } : {}) };
       const fettle = Object.fromEntries(Object.entries(VERSIONS).filter(([name]) => file[name] !== undefined));
-      return { data: jobToData(parseJob({ fettle, ...file })), notes, reads };
+      return { data: jobToData(parseJob(withoutGaps({ fettle, ...file }))), notes, reads };
     },
   };
   return draft;
+}
+
+/** The same plain data without keys that hold nothing. */
+function withoutGaps(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(withoutGaps);
+  if (typeof value !== "object" || value === null) return value;
+  return Object.fromEntries(Object.entries(value).flatMap(([key, item]) => (item === undefined ? [] : [[key, withoutGaps(item)]])));
 }
 
 function decimals(value: number): number {

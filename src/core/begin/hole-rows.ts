@@ -24,6 +24,8 @@ export interface HoleRow {
 export interface RowsWant {
   readonly entry: string;
   readonly tool: string;
+  /** For sizes of the holes themselves. */
+  readonly sizeTool: string;
   readonly minAlongMm: number;
   readonly maxAlongMm: number;
   /** "from fret 12", "from the front edge". */
@@ -43,7 +45,15 @@ export function readHoleRows(text: string, want: RowsWant): HoleRow[] {
   const rows = text.slice(0, text.length - note.length).split(";").map((row) => row.trim()).filter((row) => row !== "");
   if (rows.length === 0) throw cannotRead(text, want);
   if (rows.length > MOST_ROWS) throw new InputError(want.entry, `has ${rows.length} rows`, `Give the ${MOST_ROWS} nearest to the new bridge`);
-  return rows.map((row) => readRow(/\(/.test(row) ? row : `${row} ${note}`, want));
+  return alike(rows.map((row) => readRow(/\(/.test(row) ? row : `${row} ${note}`, want)));
+}
+
+/** Sizes said of one row hold for the rows that say nothing. */
+function alike(rows: readonly HoleRow[]): HoleRow[] {
+  const first = (key: "diameter" | "pilot" | "depth") => rows.find((row) => row[key] !== undefined)?.[key];
+  const [diameter, pilot, depth] = [first("diameter"), first("pilot"), first("depth")];
+  const said = { ...(diameter === undefined ? {} : { diameter }), ...(pilot === undefined ? {} : { pilot }), ...(depth === undefined ? {} : { depth }) };
+  return rows.map((row) => ({ ...said, ...row }));
 }
 
 function readRow(text: string, want: RowsWant): HoleRow {
@@ -62,7 +72,7 @@ function readRow(text: string, want: RowsWant): HoleRow {
   const { along, across } = halves(plain, want);
   const size = (key: string, what: string, maxMm: number): Reading | undefined => {
     const said = named.get(key);
-    return said === undefined ? undefined : only(readLengths(`${said} ${note}`, lineWant(want, what, 0.5, maxMm)), want, what);
+    return said === undefined ? undefined : only(readLengths(`${said} ${note}`, { ...lineWant(want, what, 0.5, maxMm), tool: want.sizeTool }), want, what);
   };
   const diameter = size("diameter", "the diameter of a hole", 30);
   const pilot = size("pilot", "a pilot hole", 30);

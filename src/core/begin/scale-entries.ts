@@ -1,7 +1,7 @@
 /** Entries that several starters ask: what it is, the scale, how wide the strings are apart. */
 import { InputError } from "../errors.ts";
 import type { JobFile } from "../job/index.ts";
-import { mm, type Phrase, say } from "../quantity/index.ts";
+import { mm, type Phrase, rectangularU, say } from "../quantity/index.ts";
 import type { Draft } from "./draft.ts";
 import { type Described, readDescription } from "./instrument-words.ts";
 import { plainMm, type Reading, writtenScaled } from "./reading.ts";
@@ -89,8 +89,8 @@ export interface Scale {
   readonly neck: FileNeck;
   /** From the nut to fret 12 on the centre line; undefined if nobody knows. */
   readonly fret12Mm: number | undefined;
-  /** The same for each string, string 1 first. */
-  readonly stringsMm: readonly number[];
+  /** Nut to fret 12 along each string, string 1 first; empty if nobody knows. */
+  readonly halves: readonly Reading[];
 }
 
 /** The scale from nut to fret 12, from a printed scale length, or not at all. */
@@ -109,14 +109,14 @@ export function readScale(draft: Draft, what: Described, squareFretMatters = wha
   const [first, last = first] = list;
   if (!first || !last) throw new InputError("nut-12", "gives no figure", "Write it in millimetres");
   draft.read("nut-12", say`Nut to fret 12: ${listMm(list.map((one) => one.valueMm))}, so the scale length is ${listMm(list.map((one) => 2 * one.valueMm))} (${first.by}).`);
-  const stringsMm = evenly(first.valueMm, last.valueMm, what.strings);
+  const halves = evenly(first, last, what.strings);
   const fret12Mm = (first.valueMm + last.valueMm) / 2;
   if (!what.multiScale) {
     draft.reading("nut-12", "neck.nutToFret12", first.written);
-    return { neck: {}, fret12Mm, stringsMm };
+    return { neck: {}, fret12Mm, halves };
   }
   const scaleLength = { string1: writtenScaled(first, { factor: 2 }), lastString: writtenScaled(last, { factor: 2 }) };
-  return { neck: { scaleLength, ...squareFret(draft, what, squareFretMatters) }, fret12Mm, stringsMm };
+  return { neck: { scaleLength, ...squareFret(draft, what, squareFretMatters) }, fret12Mm, halves };
 }
 
 const SHORTEST_HALF_MM = 200;
@@ -126,14 +126,19 @@ function printedScale(draft: Draft, what: Described, told: readonly number[], sq
   const [first, last = first] = told;
   if (first === undefined || last === undefined) {
     draft.note(say`The scale is not known: the answer waits for the reading from nut to fret 12.`);
-    return { neck: what.multiScale ? squareFret(draft, what, squareFretMatters) : {}, fret12Mm: undefined, stringsMm: [] };
+    return { neck: what.multiScale ? squareFret(draft, what, squareFretMatters) : {}, fret12Mm: undefined, halves: [] };
   }
   const written = (length: number) => `${plainMm(length)} ±${PRINTED_LIMIT_MM} mm (assumed)`;
   draft.note(say`Scale length ${listMm(told)} as printed, give or take ${mm(PRINTED_LIMIT_MM, 0)}: nobody has measured it.`);
-  const stringsMm = evenly(first / 2, last / 2, what.strings);
+  const halves = evenly(printedHalf(first), printedHalf(last), what.strings);
   const fret12Mm = (first + last) / 4;
-  if (!what.multiScale) return { neck: { scaleLength: written(first) }, fret12Mm, stringsMm };
-  return { neck: { scaleLength: { string1: written(first), lastString: written(last) }, ...squareFret(draft, what, squareFretMatters) }, fret12Mm, stringsMm };
+  if (!what.multiScale) return { neck: { scaleLength: written(first) }, fret12Mm, halves };
+  return { neck: { scaleLength: { string1: written(first), lastString: written(last) }, ...squareFret(draft, what, squareFretMatters) }, fret12Mm, halves };
+}
+
+function printedHalf(lengthMm: number): Reading {
+  const uMm = rectangularU(PRINTED_LIMIT_MM / 2);
+  return { valueMm: lengthMm / 2, uMm, by: "assumed", measured: false, written: `${plainMm(lengthMm / 2)} ±${PRINTED_LIMIT_MM / 2} mm (assumed)` };
 }
 
 /**
@@ -175,13 +180,25 @@ export function readSpread(draft: Draft, what: Described): Spread {
   return { neck: {}, pitch: spacing ? bridge.written : writtenScaled(bridge, { factor: 1 / gaps }), pitchMm };
 }
 
-/** A doubt of one spacing, over all gaps. */
 function usualSpread(draft: Draft, what: Described): Spread {
+  const { nutMm, pitchMm, limitMm } = usualOf(what);
+  const nutSpread = draft.assume(nutMm, NUT_SPREAD_LIMIT_MM, "Outer strings at the nut");
+  return { neck: { nutSpread }, pitch: draft.assume(pitchMm, limitMm, "From string to string at the bridge"), pitchMm };
+}
+
+/** For questions that hardly hang on it: usual figures in the file, and one line about them. */
+export function spreadNotAsked(draft: Draft, what: Described): Spread {
+  const { nutMm, pitchMm, limitMm } = usualOf(what);
+  draft.note(say`How wide the strings stand was not asked: ${mm(nutMm, 1)} at the nut and ${mm(pitchMm, 1)} from string to string at the bridge stand in the file as assumed. The answer hardly hangs on them.`);
+  return { neck: { nutSpread: `${plainMm(nutMm)} ±${NUT_SPREAD_LIMIT_MM} mm (assumed)` }, pitch: `${plainMm(pitchMm)} ±${limitMm} mm (assumed)`, pitchMm };
+}
+
+const NUT_SPREAD_LIMIT_MM = 2;
+
+function usualOf(what: Described): { readonly nutMm: number; readonly pitchMm: number; readonly limitMm: number } {
   const usual = USUAL_PITCH_MM[what.kind];
-  const gaps = what.strings - 1;
   const pitchMm = what.kind === "bass" && what.strings > 4 ? USUAL_PITCH_MANY_STRINGS_BASS_MM : usual.bridge;
-  const nutSpread = draft.assume(Number((usual.nut * gaps).toFixed(1)), 2, "Outer strings at the nut");
-  return { neck: { nutSpread }, pitch: draft.assume(pitchMm, usual.limit, "From string to string at the bridge"), pitchMm };
+  return { nutMm: Number((usual.nut * (what.strings - 1)).toFixed(1)), pitchMm, limitMm: usual.limit };
 }
 
 /** Head of a grown instrument. Places count from the nut: nobody has measured the pocket. */
@@ -190,7 +207,7 @@ export function instrumentOf(what: Described, neck: FileNeck, body: FileInstrume
     kind: what.kind,
     strings: what.strings,
     bassSide: what.leftHanded ? "y > 0" : "y < 0",
-    neck: neck,
+    ...(Object.keys(neck).length === 0 ? {} : { neck }),
     body: { ...body, endWallX: 0 },
   };
 }
@@ -198,8 +215,9 @@ export function instrumentOf(what: Described, neck: FileNeck, body: FileInstrume
 export const FROM_THE_NUT =
   "Places count from the nut's face (x): the neck pocket has not been measured, so body.endWallX stands at 0. When it is measured, write there how far the end wall is from the nut's face.";
 
-function evenly(first: number, last: number, count: number): number[] {
-  return Array.from({ length: count }, (_, index) => first + ((last - first) * index) / (count - 1));
+/** From string 1 to the last in even steps. */
+function evenly(first: Reading, last: Reading, count: number): Reading[] {
+  return Array.from({ length: count }, (_, index) => ({ ...first, valueMm: first.valueMm + ((last.valueMm - first.valueMm) * index) / (count - 1) }));
 }
 
 function listMm(values: readonly number[]): Phrase {

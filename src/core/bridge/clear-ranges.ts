@@ -8,7 +8,15 @@
  * Source: derived.
  */
 import { ROUNDING_MM } from "./frame.ts";
-import { type HoleLimits, holesAtPose, isReused, newDiameterMm, type OldHole, type PatternHole } from "./holes.ts";
+import {
+  type HoleLimits,
+  holesAtPose,
+  isReused,
+  newDiameterMm,
+  type OldHole,
+  type PatternHole,
+  reuseWithinMm,
+} from "./holes.ts";
 
 export interface PlaceRange {
   readonly fromMm: number;
@@ -32,25 +40,31 @@ export function plugFreeRanges(
 ): PlaceRange[] {
   const { limits, window } = input;
   const blocked = pairs(input)
-    .map(({ abreastMm, dyMm, reachMm, pair }) => {
-      const half = Math.sqrt(Math.max(0, (reachMm + limits.wallMm - ROUNDING_MM) ** 2 - dyMm ** 2));
-      return {
-        from: abreastMm - half,
-        to: abreastMm + half,
-        spared: isReused(pair[0], pair[1].diameterMm, Math.abs(dyMm), limits),
-      };
-    })
-    .filter((stretch) => stretch.to > stretch.from && !stretch.spared)
-    .sort((a, b) => a.from - b.from);
+    .flatMap((pair) => blockedStretches(pair, limits))
+    .sort((a, b) => a.fromMm - b.fromMm);
   const free: PlaceRange[] = [];
   let at = window.minMm;
-  for (const { from, to } of blocked) {
-    if (from >= window.maxMm) break;
-    if (from >= at) free.push({ fromMm: at, toMm: from });
-    at = Math.max(at, to);
+  for (const { fromMm, toMm } of blocked) {
+    if (fromMm >= window.maxMm) break;
+    if (fromMm >= at) free.push({ fromMm: at, toMm: fromMm });
+    at = Math.max(at, toMm);
   }
   if (at <= window.maxMm) free.push({ fromMm: at, toMm: window.maxMm });
   return free;
+}
+
+/** Where a pair is too near; about the place at which the old hole can be used again there is a gap. */
+function blockedStretches({ abreastMm, dyMm, reachMm, pair }: Pair, limits: HoleLimits): PlaceRange[] {
+  const half = Math.sqrt(Math.max(0, (reachMm + limits.wallMm - ROUNDING_MM) ** 2 - dyMm ** 2));
+  if (half === 0) return [];
+  const [hole, old] = pair;
+  const gap = Math.sqrt(Math.max(0, reuseWithinMm(limits) ** 2 - dyMm ** 2));
+  if (gap === 0 || old.plug || !isReused(hole, old.diameterMm, 0, limits))
+    return [{ fromMm: abreastMm - half, toMm: abreastMm + half }];
+  return [
+    { fromMm: abreastMm - half, toMm: abreastMm - gap },
+    { fromMm: abreastMm + gap, toMm: abreastMm + half },
+  ];
 }
 
 const SCAN_MM = 0.02;

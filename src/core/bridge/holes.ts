@@ -94,6 +94,10 @@ export function isReused(
   return newHole.purpose === "screw" && apartMm <= withinMm && oldDiameterMm <= newHole.threadMm - biteMm;
 }
 
+export function reuseWithinMm(limits: HoleLimits): number {
+  return (limits.reuse ?? REUSE).withinMm;
+}
+
 /** A part's holes where they come to stand on the body. */
 export function holesAtPose(pattern: readonly PatternHole[], pose: Pose): NewHole[] {
   return pattern.map(({ pMm, qMm, ...hole }) => ({ ...hole, ...toBody(pose, { pMm, qMm }) }));

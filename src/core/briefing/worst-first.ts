@@ -54,7 +54,7 @@ export function worstFirst(verdicts: readonly Verdict[]): Verdict[] {
 
 /** @param inTheWay verdicts that are not `go`, worst first */
 function nextAction(inTheWay: readonly Verdict[]): NextAction {
-  const open = inTheWay.find(({ status }) => status !== "rework");
+  const open = inTheWay.find((verdict) => verdict.status !== "rework" || verdict.remedies.length > 0);
   if (!open) {
     const [first] = inTheWay;
     return first ? { kind: "work", verdict: first } : { kind: "begin" };

@@ -5,7 +5,17 @@
  */
 import type { LengthUnit } from "../quantity/index.ts";
 import type { FramePoint, PagePoint } from "./geometry.ts";
-import { DESCENT, lineMark, type Mark, rectMark, textBox, type TextMark, type TextMeasure, textMark, thin } from "./marks.ts";
+import {
+  DESCENT,
+  lineMark,
+  type Mark,
+  rectMark,
+  type TextMark,
+  type TextMeasure,
+  textBox,
+  textMark,
+  thin,
+} from "./marks.ts";
 import { type Placing, toPage } from "./placing.ts";
 import type { DimensionShape, RunningShape } from "./scene.ts";
 import { ARROW_LENGTH_MM, arrowhead, offset, wayFrom } from "./symbols.ts";
@@ -26,7 +36,12 @@ export function figureGround(text: TextMark, measure: TextMeasure): Mark[] {
   if (text.turnDegrees % 90 !== 0) return [];
   const box = textBox(text, measure);
   const descent = DESCENT * text.heightMm - 0.3;
-  return [rectMark(text.turnDegrees === 0 ? { ...box, bottom: box.bottom - descent } : { ...box, right: box.right - descent }, { fill: "paper" })];
+  return [
+    rectMark(
+      text.turnDegrees === 0 ? { ...box, bottom: box.bottom - descent } : { ...box, right: box.right - descent },
+      { fill: "paper" },
+    ),
+  ];
 }
 
 export interface DrawnDimension {
@@ -51,11 +66,11 @@ export function drawDimension(shape: DimensionShape, context: DimensionContext):
   const { placing, units, measure } = context;
   const [lineFrom, lineTo] = lineEnds(shape);
   const [a, b] = [toPage(placing, lineFrom), toPage(placing, lineTo)];
-  const marks: Mark[] = [
-    ...witness(toPage(placing, shape.from), a),
-    ...witness(toPage(placing, shape.to), b),
-  ];
-  const text = shape.words === undefined ? lengthFigure(dimensionLengthMm(shape), shape.digits ?? 1, units) : wordsText(shape.words, units);
+  const marks: Mark[] = [...witness(toPage(placing, shape.from), a), ...witness(toPage(placing, shape.to), b)];
+  const text =
+    shape.words === undefined
+      ? lengthFigure(dimensionLengthMm(shape), shape.digits ?? 1, units)
+      : wordsText(shape.words, units);
   const width = measure(text, DIMENSION_TEXT_MM, "regular");
   const length = Math.hypot(b.right - a.right, b.down - a.down);
   const way = wayFrom(a, b);
@@ -72,7 +87,13 @@ export function drawDimension(shape: DimensionShape, context: DimensionContext):
 }
 
 /** A text standing above a line, turned with it and never upside down. */
-export function textAlong(text: string, at: PagePoint, way: PagePoint, heightMm: number, weight: "regular" | "bold" = "regular"): TextMark {
+export function textAlong(
+  text: string,
+  at: PagePoint,
+  way: PagePoint,
+  heightMm: number,
+  weight: "regular" | "bold" = "regular",
+): TextMark {
   // Readable from below or from the right: turns run from -90 (excluded) to 90 degrees.
   const flip = way.right < -1e-9 || (Math.abs(way.right) <= 1e-9 && way.down > 0);
   const reading = flip ? { right: -way.right, down: -way.down } : way;
@@ -83,7 +104,8 @@ export function textAlong(text: string, at: PagePoint, way: PagePoint, heightMm:
 
 export function drawRunning(shape: RunningShape, context: DimensionContext): DrawnDimension {
   const { placing, units } = context;
-  const onLine = (p: FramePoint): FramePoint => (shape.along === "x" ? { x: p.x, y: shape.lineAt } : { x: shape.lineAt, y: p.y });
+  const onLine = (p: FramePoint): FramePoint =>
+    shape.along === "x" ? { x: p.x, y: shape.lineAt } : { x: shape.lineAt, y: p.y };
   const along = (p: FramePoint): number => (shape.along === "x" ? p.x : p.y);
   const origin = toPage(placing, onLine(shape.origin));
   const stations = [shape.origin, ...shape.points]
@@ -94,8 +116,21 @@ export function drawRunning(shape: RunningShape, context: DimensionContext): Dra
 
   const marks: Mark[] = [lineMark(first.foot, last.foot, thin())];
   const texts: TextMark[] = [];
-  const lineWay = first === last ? wayFrom(first.foot, toPage(placing, shape.along === "x" ? { x: first.point.x + 1, y: shape.lineAt } : { x: shape.lineAt, y: first.point.y + 1 })) : wayFrom(first.foot, last.foot);
-  const outward = awayFrom(stations.map(({ point }) => toPage(placing, point)), first.foot, lineWay);
+  const lineWay =
+    first === last
+      ? wayFrom(
+          first.foot,
+          toPage(
+            placing,
+            shape.along === "x" ? { x: first.point.x + 1, y: shape.lineAt } : { x: shape.lineAt, y: first.point.y + 1 },
+          ),
+        )
+      : wayFrom(first.foot, last.foot);
+  const outward = awayFrom(
+    stations.map(({ point }) => toPage(placing, point)),
+    first.foot,
+    lineWay,
+  );
   const wanted = stations.map(({ foot }) => dot(foot, lineWay) - dot(first.foot, lineWay));
   const spread = spreadOut(wanted, DIMENSION_TEXT_MM * 1.5);
 
@@ -142,7 +177,11 @@ export function spreadOut(wanted: readonly number[], gap: number): number[] {
   const blocks: { sum: number; count: number }[] = [];
   wanted.forEach((value, index) => {
     let block = { sum: value - index * gap, count: 1 };
-    for (let before = blocks.at(-1); before && before.sum / before.count > block.sum / block.count; before = blocks.at(-1)) {
+    for (
+      let before = blocks.at(-1);
+      before && before.sum / before.count > block.sum / block.count;
+      before = blocks.at(-1)
+    ) {
       block = { sum: before.sum + block.sum, count: before.count + block.count };
       blocks.pop();
     }
@@ -160,17 +199,31 @@ function witness(feature: PagePoint, foot: PagePoint): Mark[] {
 }
 
 function lineEnds({ from, to, along, lineAt }: DimensionShape): [FramePoint, FramePoint] {
-  if (along === "x") return [{ x: from.x, y: lineAt }, { x: to.x, y: lineAt }];
-  if (along === "y") return [{ x: lineAt, y: from.y }, { x: lineAt, y: to.y }];
+  if (along === "x")
+    return [
+      { x: from.x, y: lineAt },
+      { x: to.x, y: lineAt },
+    ];
+  if (along === "y")
+    return [
+      { x: lineAt, y: from.y },
+      { x: lineAt, y: to.y },
+    ];
   const length = Math.hypot(to.x - from.x, to.y - from.y) || 1;
   const left = { x: (-(to.y - from.y) / length) * lineAt, y: ((to.x - from.x) / length) * lineAt };
-  return [{ x: from.x + left.x, y: from.y + left.y }, { x: to.x + left.x, y: to.y + left.y }];
+  return [
+    { x: from.x + left.x, y: from.y + left.y },
+    { x: to.x + left.x, y: to.y + left.y },
+  ];
 }
 
 /** Unit step across the line, pointing away from the features. */
 function awayFrom(features: readonly PagePoint[], onLine: PagePoint, way: PagePoint): PagePoint {
   const side = { right: -way.down, down: way.right };
-  const lean = features.reduce((sum, p) => sum + (p.right - onLine.right) * side.right + (p.down - onLine.down) * side.down, 0);
+  const lean = features.reduce(
+    (sum, p) => sum + (p.right - onLine.right) * side.right + (p.down - onLine.down) * side.down,
+    0,
+  );
   return lean > 0 ? { right: -side.right, down: -side.down } : side;
 }
 

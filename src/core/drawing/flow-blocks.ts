@@ -1,9 +1,10 @@
 /** Blocks of flowing text as pieces that go on a page whole. Marks count from the piece's top left corner. */
+
+import type { BigFigure, Block, Caution, Step, WriteBox } from "./flow.ts";
 import { heightOf, widthOf } from "./geometry.ts";
 import { lineMark, type Mark, rectMark, textMark, thin } from "./marks.ts";
-import type { BigFigure, Block, Caution, Step, WriteBox } from "./flow.ts";
 import { presentScene } from "./present.ts";
-import { textBlock, type TextSetting, wrap, lineMarks } from "./rich-text.ts";
+import { lineMarks, type TextSetting, textBlock, wrap } from "./rich-text.ts";
 import type { Words } from "./scene.ts";
 import { shifted, shrunk } from "./shift.ts";
 import { layTable } from "./table.ts";
@@ -35,10 +36,15 @@ export function layBlock(block: Block, id: string, widthMm: number, setting: Tex
     case "heading": {
       const size = block.level === 2 ? 2.8 : 3.4;
       const laid = textBlock(block.words, { heightMm: size, weight: "bold" }, widthMm, setting);
-      return [{ id, role: "heading", heightMm: laid.heightMm + 4.5, marks: shifted(laid.marks, 0, 2.6), keepWithNext: true }];
+      return [
+        { id, role: "heading", heightMm: laid.heightMm + 4.5, marks: shifted(laid.marks, 0, 2.6), keepWithNext: true },
+      ];
     }
     case "paragraph": {
-      const style = { heightMm: block.small ? SMALL_MM : TEXT_MM, weight: block.bold ? ("bold" as const) : ("regular" as const) };
+      const style = {
+        heightMm: block.small ? SMALL_MM : TEXT_MM,
+        weight: block.bold ? ("bold" as const) : ("regular" as const),
+      };
       const laid = textBlock(block.words, style, widthMm, setting);
       return [{ id, role: "paragraph", heightMm: laid.heightMm + GAP_MM, marks: laid.marks }];
     }
@@ -88,14 +94,40 @@ function layStep(step: Step, id: string, widthMm: number, setting: TextSetting):
   if (step.permanent) put(permanentMarks(setting), 1);
   for (const caution of step.cautions ?? []) put(cautionMarks(caution, inner, setting), 1.2);
   if (step.figures && step.figures.length > 0) put(figureMarks(step.figures, inner, setting), 1.5);
-  const headPiece: FlowPiece = { id: step.id, role: "step", title: `step ${step.number}`, heightMm: Math.max(down, 7), marks: head, keepWithNext: true };
+  const headPiece: FlowPiece = {
+    id: step.id,
+    role: "step",
+    title: `step ${step.number}`,
+    heightMm: Math.max(down, 7),
+    marks: head,
+    keepWithNext: true,
+  };
   const rest = (step.body ?? []).map((words, index): FlowPiece => {
     const laid = textBlock(words, { heightMm: TEXT_MM }, inner, setting);
-    return { id: `${step.id}-text-${index + 1}`, role: "step-text", heightMm: laid.heightMm + 0.8, marks: shifted(laid.marks, STEP_LEFT_MM, 0), keepWithNext: true };
+    return {
+      id: `${step.id}-text-${index + 1}`,
+      role: "step-text",
+      heightMm: laid.heightMm + 0.8,
+      marks: shifted(laid.marks, STEP_LEFT_MM, 0),
+      keepWithNext: true,
+    };
   });
   const boxes = step.boxes && step.boxes.length > 0 ? boxesMarks(step.boxes, inner, setting) : undefined;
-  const boxPiece: FlowPiece[] = boxes ? [{ id: `${step.id}-boxes`, role: "boxes", heightMm: boxes.heightMm, marks: shifted(boxes.marks, STEP_LEFT_MM, 0), keepWithNext: true }] : [];
-  return [...[headPiece, ...rest, ...boxPiece], { id: `${id}-gap`, role: "space", heightMm: 3.5, marks: [], space: true }];
+  const boxPiece: FlowPiece[] = boxes
+    ? [
+        {
+          id: `${step.id}-boxes`,
+          role: "boxes",
+          heightMm: boxes.heightMm,
+          marks: shifted(boxes.marks, STEP_LEFT_MM, 0),
+          keepWithNext: true,
+        },
+      ]
+    : [];
+  return [
+    ...[headPiece, ...rest, ...boxPiece],
+    { id: `${id}-gap`, role: "space", heightMm: 3.5, marks: [], space: true },
+  ];
 }
 
 function shiftedDown(laid: Laid, by: number): Laid {
@@ -107,7 +139,10 @@ function permanentMarks(setting: TextSetting): Laid {
   const width = setting.measure(text, 2.1, "bold") + 3;
   return {
     heightMm: 4.6,
-    marks: [rectMark({ left: 0, top: 0.4, right: width, bottom: 4.4 }, { fill: "ink" }), textMark({ right: 1.5, down: 3.45 }, text, { heightMm: 2.1, weight: "bold", ink: "paper" })],
+    marks: [
+      rectMark({ left: 0, top: 0.4, right: width, bottom: 4.4 }, { fill: "ink" }),
+      textMark({ right: 1.5, down: 3.45 }, text, { heightMm: 2.1, weight: "bold", ink: "paper" }),
+    ],
   };
 }
 
@@ -117,7 +152,10 @@ function cautionMarks(caution: Caution, widthMm: number, setting: TextSetting): 
   const word = "CAUTION";
   const indent = left + setting.measure(word, TEXT_MM, "bold") + 2.5;
   const body = textBlock(caution.words, { heightMm: TEXT_MM }, widthMm - indent, setting);
-  const source = caution.source === undefined ? undefined : textBlock(`Source: ${caution.source}`, { heightMm: 1.7 }, widthMm - indent, setting);
+  const source =
+    caution.source === undefined
+      ? undefined
+      : textBlock(`Source: ${caution.source}`, { heightMm: 1.7 }, widthMm - indent, setting);
   const height = body.heightMm + (source?.heightMm ?? 0) + 1;
   return {
     heightMm: height,
@@ -144,9 +182,13 @@ function figureMarks(figures: readonly BigFigure[], widthMm: number, setting: Te
       left = 0;
       top += height + 1.5;
     }
-    marks.push(rectMark({ left, top: top + 0.5, right: left + width, bottom: top + height - 0.5 }, { stroke: thin(0.5) }));
+    marks.push(
+      rectMark({ left, top: top + 0.5, right: left + width, bottom: top + height - 0.5 }, { stroke: thin(0.5) }),
+    );
     marks.push(textMark({ right: left + 2, down: top + 9.4 }, label, { heightMm: 2, weight: "bold" }));
-    marks.push(...lineMarks({ runs, widthMm: valueWidth }, { right: left + 3.5 + labelWidth, down: top + 9.4 }, setting.measure));
+    marks.push(
+      ...lineMarks({ runs, widthMm: valueWidth }, { right: left + 3.5 + labelWidth, down: top + 9.4 }, setting.measure),
+    );
     left += width + gap;
   }
   return { marks, heightMm: top + height };
@@ -170,50 +212,135 @@ function boxesMarks(boxes: readonly WriteBox[], widthMm: number, setting: TextSe
     }
     const middle = top + height / 2;
     lines.forEach((line, index) => {
-      marks.push(...lineMarks(line, { right: left, down: middle + TEXT_MM / 2 + (index - (lines.length - 1) / 2) * TEXT_MM * 1.85 }, setting.measure));
+      marks.push(
+        ...lineMarks(
+          line,
+          { right: left, down: middle + TEXT_MM / 2 + (index - (lines.length - 1) / 2) * TEXT_MM * 1.85 },
+          setting.measure,
+        ),
+      );
     });
     const boxLeft = left + labelWidth + 2;
-    marks.push(rectMark({ left: boxLeft, top: middle - BOX_MM.height / 2, right: boxLeft + BOX_MM.width, bottom: middle + BOX_MM.height / 2 }, { stroke: thin(0.35) }));
-    if (unit !== "") marks.push(textMark({ right: boxLeft + BOX_MM.width + 1.2, down: middle + SMALL_MM / 2 }, unit, { heightMm: SMALL_MM }));
+    marks.push(
+      rectMark(
+        {
+          left: boxLeft,
+          top: middle - BOX_MM.height / 2,
+          right: boxLeft + BOX_MM.width,
+          bottom: middle + BOX_MM.height / 2,
+        },
+        { stroke: thin(0.35) },
+      ),
+    );
+    if (unit !== "")
+      marks.push(
+        textMark({ right: boxLeft + BOX_MM.width + 1.2, down: middle + SMALL_MM / 2 }, unit, { heightMm: SMALL_MM }),
+      );
     left += width + gap;
     if (height > row) top += height - row;
   }
   return { marks, heightMm: top + row };
 }
 
-function layTableBlock(block: Extract<Block, { kind: "table" }>, id: string, widthMm: number, setting: TextSetting): FlowPiece[] {
+function layTableBlock(
+  block: Extract<Block, { kind: "table" }>,
+  id: string,
+  widthMm: number,
+  setting: TextSetting,
+): FlowPiece[] {
   const laid = layTable(block.table, widthMm, block.large ? 3.2 : 2.3, setting);
-  const caption = block.caption === undefined ? undefined : textBlock(block.caption, { heightMm: TEXT_MM, weight: "bold" }, widthMm, setting);
-  const head: FlowPiece = { id: `${id}-head`, role: "table-head", heightMm: laid.head.heightMm, marks: laid.head.marks, keepWithNext: true };
+  const caption =
+    block.caption === undefined
+      ? undefined
+      : textBlock(block.caption, { heightMm: TEXT_MM, weight: "bold" }, widthMm, setting);
+  const head: FlowPiece = {
+    id: `${id}-head`,
+    role: "table-head",
+    heightMm: laid.head.heightMm,
+    marks: laid.head.marks,
+    keepWithNext: true,
+  };
   return [
-    ...(caption ? [{ id: `${id}-caption`, role: "caption", heightMm: caption.heightMm + 0.8, marks: caption.marks, keepWithNext: true }] : []),
+    ...(caption
+      ? [
+          {
+            id: `${id}-caption`,
+            role: "caption",
+            heightMm: caption.heightMm + 0.8,
+            marks: caption.marks,
+            keepWithNext: true,
+          },
+        ]
+      : []),
     head,
-    ...laid.rows.map((row, index): FlowPiece => ({ id: `${id}-row-${index + 1}`, role: "table-row", heightMm: row.heightMm, marks: row.marks, repeat: head })),
+    ...laid.rows.map(
+      (row, index): FlowPiece => ({
+        id: `${id}-row-${index + 1}`,
+        role: "table-row",
+        heightMm: row.heightMm,
+        marks: row.marks,
+        repeat: head,
+      }),
+    ),
     { id: `${id}-gap`, role: "space", heightMm: 3, marks: [], space: true },
   ];
 }
 
-function layLines(block: Extract<Block, { kind: "lines" }>, id: string, widthMm: number, setting: TextSetting): FlowPiece[] {
+function layLines(
+  block: Extract<Block, { kind: "lines" }>,
+  id: string,
+  widthMm: number,
+  setting: TextSetting,
+): FlowPiece[] {
   const label = block.label === undefined ? undefined : textBlock(block.label, { heightMm: TEXT_MM }, widthMm, setting);
-  const out: FlowPiece[] = label ? [{ id: `${id}-label`, role: "paragraph", heightMm: label.heightMm, marks: label.marks, keepWithNext: true }] : [];
+  const out: FlowPiece[] = label
+    ? [{ id: `${id}-label`, role: "paragraph", heightMm: label.heightMm, marks: label.marks, keepWithNext: true }]
+    : [];
   for (let index = 0; index < block.count; index += 1) {
-    out.push({ id: `${id}-line-${index + 1}`, role: "line", heightMm: 8, marks: [lineMark({ right: 0, down: 7.5 }, { right: widthMm, down: 7.5 }, thin(0.18))], keepWithNext: index < block.count - 1 });
+    out.push({
+      id: `${id}-line-${index + 1}`,
+      role: "line",
+      heightMm: 8,
+      marks: [lineMark({ right: 0, down: 7.5 }, { right: widthMm, down: 7.5 }, thin(0.18))],
+      keepWithNext: index < block.count - 1,
+    });
   }
   return out;
 }
 
 /** A picture made to fit, lettering and all; it says that it is not for measuring. */
-function laySketch(block: Extract<Block, { kind: "sketch" }>, id: string, widthMm: number, setting: TextSetting): FlowPiece {
+function laySketch(
+  block: Extract<Block, { kind: "sketch" }>,
+  id: string,
+  widthMm: number,
+  setting: TextSetting,
+): FlowPiece {
   const most = block.mostHighMm ?? 90;
   const placing = { view: block.scene.view, turn: block.turn ?? 0, origin: { right: 0, down: 0 }, scale: 1 } as const;
   const { groups, bounds } = presentScene(block.scene, { placing, ...setting });
   const scale = Math.min(1, widthMm / widthOf(bounds), most / heightOf(bounds));
-  const words: Words = scale === 1 ? "Sketch, not for measuring" : `Sketch at ${Math.round(scale * 100)} %, not for measuring`;
-  const label = textBlock(block.caption === undefined ? words : appended(block.caption, `. ${words}`), { heightMm: SMALL_MM }, widthMm, setting);
+  const words: Words =
+    scale === 1 ? "Sketch, not for measuring" : `Sketch at ${Math.round(scale * 100)} %, not for measuring`;
+  const label = textBlock(
+    block.caption === undefined ? words : appended(block.caption, `. ${words}`),
+    { heightMm: SMALL_MM },
+    widthMm,
+    setting,
+  );
   const height = heightOf(bounds) * scale;
-  const drawn = shifted(groups.flatMap((group) => group.marks), -bounds.left, -bounds.top);
+  const drawn = shifted(
+    groups.flatMap((group) => group.marks),
+    -bounds.left,
+    -bounds.top,
+  );
   const marks = shifted(shrunk(drawn, scale), (widthMm - widthOf(bounds) * scale) / 2, 0);
-  return { id, role: "sketch", title: block.scene.title, heightMm: height + label.heightMm + 4, marks: [...marks, ...shifted(label.marks, 0, height + 1.5)] };
+  return {
+    id,
+    role: "sketch",
+    title: block.scene.title,
+    heightMm: height + label.heightMm + 4,
+    marks: [...marks, ...shifted(label.marks, 0, height + 1.5)],
+  };
 }
 
 function appended(words: Words, tail: string): Words {

@@ -3,14 +3,15 @@
  * font's widths and put on pages; a step stays with its cautions and boxes, a heading with what follows, a table row
  * whole. Black on white, boxes to write in, every sheet numbered.
  */
+
+import { type FlowPiece, layBlock } from "./flow-blocks.ts";
 import type { MarkGroup, Page } from "./marks.ts";
 import { lineMark, type Mark, textMark, thin } from "./marks.ts";
-import { type FlowPiece, layBlock } from "./flow-blocks.ts";
 import { PAPER_MM, type PaperName } from "./paper.ts";
 import { fitted, textBlock } from "./rich-text.ts";
 import type { Scene, Words } from "./scene.ts";
-import { shifted } from "./shift.ts";
 import type { LayoutSetting, PageDraft } from "./sheet.ts";
+import { shifted } from "./shift.ts";
 import type { Table } from "./table.ts";
 import type { TitleFields } from "./title-block.ts";
 
@@ -55,7 +56,13 @@ export type Block =
   /** Ruled lines to write on. */
   | { readonly kind: "lines"; readonly count: number; readonly label?: Words }
   /** A picture to explain, not to measure from. */
-  | { readonly kind: "sketch"; readonly scene: Scene; readonly turn?: 0 | 90; readonly caption?: Words; readonly mostHighMm?: number }
+  | {
+      readonly kind: "sketch";
+      readonly scene: Scene;
+      readonly turn?: 0 | 90;
+      readonly caption?: Words;
+      readonly mostHighMm?: number;
+    }
   | { readonly kind: "space"; readonly heightMm: number }
   | { readonly kind: "page break" };
 
@@ -75,16 +82,27 @@ const NEXT_HEAD_MM = 9;
 const FOOT_MM = 9;
 
 /** Drafts of the document's pages. */
-export function flowPages(document: FlowDocument, setting: LayoutSetting, ready: readonly FlowPiece[] = []): PageDraft[] {
+export function flowPages(
+  document: FlowDocument,
+  setting: LayoutSetting,
+  ready: readonly FlowPiece[] = [],
+): PageDraft[] {
   const { width, height } = PAPER_MM[document.paper];
   const room = { width: width - 2 * MARGIN_MM, height: height - 2 * MARGIN_MM - FOOT_MM };
-  const pieces = [...document.blocks.flatMap((block, index) => keptWithHeading(document.blocks, index, layBlock(block, `b${index + 1}`, room.width, setting))), ...ready];
+  const pieces = [
+    ...document.blocks.flatMap((block, index) =>
+      keptWithHeading(document.blocks, index, layBlock(block, `b${index + 1}`, room.width, setting)),
+    ),
+    ...ready,
+  ];
   const pages = paginate(pieces, room.height - FIRST_HEAD_MM, room.height - NEXT_HEAD_MM);
   return pages.map((placed, index) => (number) => {
     const head = index === 0 ? FIRST_HEAD_MM : NEXT_HEAD_MM;
     const groups = placed.map(({ piece, down }): MarkGroup => {
       const marks = shifted(piece.marks, MARGIN_MM, MARGIN_MM + head + down);
-      return piece.title === undefined ? { id: `${piece.id}`, role: piece.role, marks } : { id: piece.id, role: piece.role, title: piece.title, marks };
+      return piece.title === undefined
+        ? { id: `${piece.id}`, role: piece.role, marks }
+        : { id: piece.id, role: piece.role, title: piece.title, marks };
     });
     return {
       id: `${document.id}-${index + 1}`,
@@ -100,7 +118,8 @@ export function flowPages(document: FlowDocument, setting: LayoutSetting, ready:
 
 /** A paragraph that leads from a heading to something must not stay behind without it. */
 function keptWithHeading(blocks: readonly Block[], index: number, pieces: readonly FlowPiece[]): readonly FlowPiece[] {
-  const leads = blocks[index]?.kind === "paragraph" && blocks[index - 1]?.kind === "heading" && blocks[index + 1] !== undefined;
+  const leads =
+    blocks[index]?.kind === "paragraph" && blocks[index - 1]?.kind === "heading" && blocks[index + 1] !== undefined;
   return leads ? pieces.map((piece) => ({ ...piece, keepWithNext: true })) : pieces;
 }
 
@@ -137,15 +156,9 @@ export function paginate(pieces: readonly FlowPiece[], firstHeightMm: number, ne
     if (chain[0]?.breakBefore && down > 0) turnPage();
     if (down > 0 && down + chainHeight > room() && chainHeight <= nextHeightMm) turnPage();
     for (const piece of chain) {
-      if (down > 0 && down + piece.heightMm > room()) {
-        turnPage();
-        if (piece.repeat) {
-          pages.at(-1)?.push({ piece: piece.repeat, down });
-          down += piece.repeat.heightMm;
-        }
-      }
+      if (down > 0 && down + piece.heightMm > room()) turnPage();
       if (down === 0 && piece.space) continue;
-      if (down === 0 && piece.repeat && pages.at(-1)?.length === 0 && pages.length > 1) {
+      if (down === 0 && piece.repeat && pages.length > 1) {
         pages.at(-1)?.push({ piece: piece.repeat, down });
         down += piece.repeat.heightMm;
       }
@@ -168,7 +181,12 @@ function chains(pieces: readonly FlowPiece[]): FlowPiece[][] {
   return out;
 }
 
-function headAndFoot(document: FlowDocument, index: number, number: { number: number; of: number }, setting: LayoutSetting): MarkGroup[] {
+function headAndFoot(
+  document: FlowDocument,
+  index: number,
+  number: { number: number; of: number },
+  setting: LayoutSetting,
+): MarkGroup[] {
   const { fields, paper } = document;
   const { width, height } = PAPER_MM[paper];
   const { measure } = setting;
@@ -180,20 +198,37 @@ function headAndFoot(document: FlowDocument, index: number, number: { number: nu
     const title = fitted(fields.title, 5, "bold", across, measure);
     const instrument = fitted(fields.instrument, 2.8, "regular", across, measure);
     const small = textBlock(line, { heightMm: 2.1 }, across, setting);
-    marks.push(textMark({ right: MARGIN_MM, down: MARGIN_MM + 5.5 }, title.text, { heightMm: title.heightMm, weight: "bold" }));
-    marks.push(textMark({ right: MARGIN_MM, down: MARGIN_MM + 11 }, instrument.text, { heightMm: instrument.heightMm }));
+    marks.push(
+      textMark({ right: MARGIN_MM, down: MARGIN_MM + 5.5 }, title.text, { heightMm: title.heightMm, weight: "bold" }),
+    );
+    marks.push(
+      textMark({ right: MARGIN_MM, down: MARGIN_MM + 11 }, instrument.text, { heightMm: instrument.heightMm }),
+    );
     marks.push(...shifted(small.marks, MARGIN_MM, MARGIN_MM + 12.6));
     marks.push(lineMark({ right: MARGIN_MM, down: MARGIN_MM + 18.5 }, { right, down: MARGIN_MM + 18.5 }, thin(0.5)));
   } else {
     const head = fitted(`${fields.title}  ·  ${fields.instrument}`, 2.1, "bold", across, measure);
-    marks.push(textMark({ right: MARGIN_MM, down: MARGIN_MM + 3 }, head.text, { heightMm: head.heightMm, weight: "bold" }));
+    marks.push(
+      textMark({ right: MARGIN_MM, down: MARGIN_MM + 3 }, head.text, { heightMm: head.heightMm, weight: "bold" }),
+    );
     marks.push(lineMark({ right: MARGIN_MM, down: MARGIN_MM + 5 }, { right, down: MARGIN_MM + 5 }, thin(0.25)));
   }
   const foot = height - MARGIN_MM;
-  const says = [setting.units === "inch" ? "lengths in inches unless said" : "lengths in mm unless said", document.strings === false ? "" : "strings numbered 1 = thinnest"].filter(Boolean).join("  ·  ");
+  const says = [
+    setting.units === "inch" ? "lengths in inches unless said" : "lengths in mm unless said",
+    document.strings === false ? "" : "strings numbered 1 = thinnest",
+  ]
+    .filter(Boolean)
+    .join("  ·  ");
   const sheet = `sheet ${number.number} of ${number.of}`;
   const sheetWidth = measure(sheet, 2.3, "bold");
-  const left = fitted(`${says}  ·  job ${fields.jobId}, version ${fields.version}`, 1.9, "regular", across - sheetWidth - 4, measure);
+  const left = fitted(
+    `${says}  ·  job ${fields.jobId}, version ${fields.version}`,
+    1.9,
+    "regular",
+    across - sheetWidth - 4,
+    measure,
+  );
   marks.push(lineMark({ right: MARGIN_MM, down: foot - 4.5 }, { right, down: foot - 4.5 }, thin(0.25)));
   marks.push(textMark({ right: MARGIN_MM, down: foot - 0.8 }, left.text, { heightMm: left.heightMm }));
   marks.push(textMark({ right, down: foot - 0.8 }, sheet, { heightMm: 2.3, weight: "bold", anchor: "end" }));

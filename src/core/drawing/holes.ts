@@ -3,7 +3,7 @@
  * places, and a marking-out list for working without a printed template.
  */
 import { mm } from "../quantity/index.ts";
-import { type Role, ROLES, styleOf, TO_DRILL } from "./roles.ts";
+import { ROLES, type Role, styleOf, TO_DRILL } from "./roles.ts";
 import type { HoleShape, Item, Scene } from "./scene.ts";
 import type { Cell, Table } from "./table.ts";
 
@@ -27,7 +27,10 @@ export function sceneHoles(scene: Scene): SceneHole[] {
     return [item.label === undefined ? base : { ...base, label: item.label }];
   });
   const rank = (role: Role) => -ROLES.indexOf(role);
-  return holes.map((hole, index) => ({ hole, index })).sort((a, b) => rank(a.hole.role) - rank(b.hole.role) || a.index - b.index).map(({ hole }) => hole);
+  return holes
+    .map((hole, index) => ({ hole, index }))
+    .sort((a, b) => rank(a.hole.role) - rank(b.hole.role) || a.index - b.index)
+    .map(({ hole }) => hole);
 }
 
 export interface DrillGroup {
@@ -46,7 +49,14 @@ export function drillGroups(scene: Scene): DrillGroup[] {
     const key = [hole.role, hole.diameterMm.toFixed(4), String(hole.depthMm), hole.datum].join("|");
     const group = groups.get(key);
     if (group) group.marks.push(hole.mark);
-    else groups.set(key, { role: hole.role, diameterMm: hole.diameterMm, depthMm: hole.depthMm, datum: hole.datum, marks: [hole.mark] });
+    else
+      groups.set(key, {
+        role: hole.role,
+        diameterMm: hole.diameterMm,
+        depthMm: hole.depthMm,
+        datum: hole.datum,
+        marks: [hole.mark],
+      });
   }
   return [...groups.values()];
 }
@@ -72,7 +82,7 @@ export function holeTable(scene: Scene): Table {
     mm(hole.fromDatum.x),
     mm(hole.fromDatum.y),
     mm(hole.diameterMm),
-    hole.depthMm === "through" ? "through" : mm(hole.depthMm, 1),
+    hole.depthMm === "through" ? "through" : mm(hole.depthMm, tenths(hole.depthMm)),
     hole.datum,
     styleOf(hole.role).says,
   ]);
@@ -88,6 +98,11 @@ export function holeTable(scene: Scene): Table {
     ],
     rows,
   };
+}
+
+/** Decimals that a size needs: tenths, or hundredths where tenths would not say it. */
+export function tenths(valueMm: number): 1 | 2 {
+  return Math.abs(valueMm * 10 - Math.round(valueMm * 10)) < 1e-6 ? 1 : 2;
 }
 
 export interface MarkingOutOptions {
@@ -119,10 +134,9 @@ export function markingOutTable(scene: Scene, { roles = TO_DRILL }: MarkingOutOp
       mm(hole.fromDatum.x),
       mm(hole.fromDatum.y),
       mm(hole.diameterMm),
-      hole.depthMm === "through" ? "through" : mm(hole.depthMm, 1),
+      hole.depthMm === "through" ? "through" : mm(hole.depthMm, tenths(hole.depthMm)),
       undefined,
       undefined,
     ]),
   };
 }
-

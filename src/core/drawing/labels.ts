@@ -28,11 +28,15 @@ export interface Obstacles {
 
 const COST_BOX_PER_MM2 = 20;
 const COST_AREA_PER_MM2 = 3;
-const COST_LINE_PER_MM = 1;
+const COST_LINE_PER_MM = 0.4;
 const COST_PREFERENCE = 0.4;
 const CLEAR_MM = 0.5;
 
-export function placeLabels(requests: readonly LabelRequest[], obstacles: Obstacles, measure: TextMeasure): PlacedLabel[] {
+export function placeLabels(
+  requests: readonly LabelRequest[],
+  obstacles: Obstacles,
+  measure: TextMeasure,
+): PlacedLabel[] {
   const boxes = [...obstacles.boxes];
   return requests.map(({ id, candidates }) => {
     let best: { cost: number; text: TextMark; box: PageRect; onLine: boolean } | undefined;
@@ -42,13 +46,18 @@ export function placeLabels(requests: readonly LabelRequest[], obstacles: Obstac
       const lineMm = obstacles.pieces.reduce((sum, [a, b]) => sum + lengthInside(a, b, room), 0);
       const area = boxes.reduce((sum, other) => sum + overlapArea(room, other), 0);
       const hatched = obstacles.areas.reduce((sum, other) => sum + overlapArea(room, other), 0);
-      const cost = area * COST_BOX_PER_MM2 + hatched * COST_AREA_PER_MM2 + lineMm * COST_LINE_PER_MM + preference * COST_PREFERENCE;
+      const cost =
+        area * COST_BOX_PER_MM2 +
+        hatched * COST_AREA_PER_MM2 +
+        lineMm * COST_LINE_PER_MM +
+        preference * COST_PREFERENCE;
       if (best === undefined || cost < best.cost - 1e-9) best = { cost, text, box, onLine: lineMm > 0 };
     });
     if (best === undefined) return { id, box: { left: 0, top: 0, right: 0, bottom: 0 }, marks: [] };
     boxes.push(best.box);
     // Lines behind a text are broken for it, as on any drawing.
-    const ground = best.onLine && best.text.turnDegrees % 90 === 0 ? [rectMark(grow(best.box, 0.3), { fill: "paper" })] : [];
+    const ground =
+      best.onLine && best.text.turnDegrees % 90 === 0 ? [rectMark(grow(best.box, 0.3), { fill: "paper" })] : [];
     return { id, box: best.box, marks: [...ground, best.text] };
   });
 }

@@ -30,12 +30,15 @@ export function layOut(documents: readonly PaperDocument[], { measure, units = "
 function draftsOf(document: PaperDocument, setting: LayoutSetting): PageDraft[] {
   if (document.kind === "text") return flowPages(document, setting);
   const fitted = fitSheet(document, setting);
-  if (fitted === undefined) return [...tileSheets(document, setting), ...companion(document, "apart", setting)];
-  return [wholeSheet(document, fitted, setting), ...(fitted.tableApart || fitted.notesApart ? companion(document, "rest", setting) : [])];
+  if (fitted === undefined) return [...tileSheets(document, setting), ...companion(document, "everything", setting)];
+  return [
+    wholeSheet(document, fitted, setting),
+    ...(fitted.apart === "nothing" ? [] : companion(document, fitted.apart, setting)),
+  ];
 }
 
 /** What found no room beside the drawing, on a sheet of its own. */
-function companion(sheet: DrawingSheet, which: "apart" | "rest", setting: LayoutSetting): PageDraft[] {
+function companion(sheet: DrawingSheet, which: "table and notes" | "everything", setting: LayoutSetting): PageDraft[] {
   const { scene, fields, notes = [] } = sheet;
   const width = PAPER_MM[sheet.paper].width - 30;
   const text: FlowDocument = {
@@ -47,9 +50,17 @@ function companion(sheet: DrawingSheet, which: "apart" | "rest", setting: Layout
     strings: scene.frame.bassSide !== undefined,
   };
   const panel = (block: PanelBlock | undefined) => (block ? [{ ...block, heightMm: block.heightMm + 4 }] : []);
-  const callouts = which === "apart" ? panel(calloutBlock(scene, width, setting)) : [];
+  const callouts = which === "everything" ? panel(calloutBlock(scene, width, setting)) : [];
   const ready = [
-    ...layBlock({ kind: "paragraph", words: `All places count from DATUM: ${scene.datum.name}. The frame is the ${scene.frame.name}; its (0,\u00a00) is the ${scene.frame.origin}.` }, "datum-note", width, setting),
+    ...layBlock(
+      {
+        kind: "paragraph",
+        words: `All places count from DATUM: ${scene.datum.name}. The frame is the ${scene.frame.name}; its (0,\u00a00) is the ${scene.frame.origin}.`,
+      },
+      "datum-note",
+      width,
+      setting,
+    ),
     ...callouts,
     ...notes.flatMap((words, index) => layBlock({ kind: "paragraph", words }, `note-${index + 1}`, width, setting)),
     ...(hasTable(sheet) ? layBlock({ kind: "table", table: holeTable(scene) }, "holes", width, setting) : []),

@@ -82,7 +82,14 @@ export const DESCENT = 0.32;
 export const thin = (widthMm = 0.25): Stroke => ({ widthMm, dashMm: [] });
 
 export function lineMark(from: PagePoint, to: PagePoint, stroke: Stroke): Mark {
-  return { kind: "path", path: [{ to: "move", at: from }, { to: "line", at: to }], stroke };
+  return {
+    kind: "path",
+    path: [
+      { to: "move", at: from },
+      { to: "line", at: to },
+    ],
+    stroke,
+  };
 }
 
 export function polygonMark(points: readonly PagePoint[], ink: { stroke?: Stroke; fill?: Fill }): Mark {

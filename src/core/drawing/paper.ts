@@ -46,12 +46,23 @@ export function sheetPaper(name: PaperName, orientation: Orientation, factors?: 
     ["factors.sy", down],
   ] as const) {
     if (!(factor > 1 / LARGEST_FACTOR && factor < LARGEST_FACTOR)) {
-      throw new InputError(where, `must lie between 0.95 and 1.06, got ${factor}`, "Take the factors from a print check");
+      throw new InputError(
+        where,
+        `must lie between 0.95 and 1.06, got ${factor}`,
+        "Take the factors from a print check",
+      );
     }
   }
   const { width, height } = PAPER_MM[name];
   const [widthMm, heightMm] = orientation === "portrait" ? [width, height] : [height, width];
-  return { name, orientation, widthMm, heightMm, factors: { across, down }, frame: frameIn(widthMm / across, heightMm / down) };
+  return {
+    name,
+    orientation,
+    widthMm,
+    heightMm,
+    factors: { across, down },
+    frame: frameIn(widthMm / across, heightMm / down),
+  };
 }
 
 function frameIn(width: number, height: number): PageRect {

@@ -3,16 +3,37 @@
  * roles turn into lines; the PDF and SVG writers draw what comes out of here.
  */
 import type { LengthUnit } from "../quantity/index.ts";
-import { drawDimension, drawRunning, figureGround, textAlong } from "./dimensions.ts";
+import { drawDimension, drawRunning, figureGround } from "./dimensions.ts";
 import { type FramePoint, grow, type PagePoint, type PageRect, rectAround, unite } from "./geometry.ts";
 import { hatchCircle, hatchOutlines } from "./hatch.ts";
+import { alongPieces, endPlaces, LABEL_TEXT_MM, textsAround } from "./label-places.ts";
 import { type LabelRequest, placeLabels } from "./labels.ts";
-import { lineMark, type Mark, type MarkGroup, type TextMark, type TextMeasure, textBox, textMark, thin } from "./marks.ts";
+import {
+  lineMark,
+  type Mark,
+  type MarkGroup,
+  type TextMark,
+  type TextMeasure,
+  textBox,
+  textMark,
+  thin,
+} from "./marks.ts";
 import { arcPath, arcPoints, flatten, outlinePath, pagePieces } from "./paths.ts";
 import { type Placing, pageAxes, toPage } from "./placing.ts";
-import { dashPattern, ROLES, type RoleStyle, styleOf, TO_DRILL } from "./roles.ts";
+import { dashPattern, ROLES, type RoleStyle, styleOf, TO_DRILL, WIDE_MM } from "./roles.ts";
 import type { Anchor, Geometry, Item, Scene, TextShape } from "./scene.ts";
-import { arrowhead, CROSS_BEYOND_MM, circleStroke, DATUM_ARM_X_MM, DATUM_ARM_Y_MM, datumMarks, holeMarks, offset, registerEnds, wayFrom } from "./symbols.ts";
+import {
+  arrowhead,
+  CROSS_BEYOND_MM,
+  circleStroke,
+  DATUM_ARM_X_MM,
+  DATUM_ARM_Y_MM,
+  datumMarks,
+  holeMarks,
+  offset,
+  registerEnds,
+  wayFrom,
+} from "./symbols.ts";
 import { wordsText } from "./words.ts";
 
 export interface PresentOptions {
@@ -28,8 +49,6 @@ export interface ShownScene {
 }
 
 const NOTE_TEXT_MM = 2.5;
-const MARK_TEXT_MM = 3;
-const LABEL_TEXT_MM = 2.2;
 
 /** What one item draws and what its label must know about it. */
 interface Shown {
@@ -51,15 +70,34 @@ export function presentScene(scene: Scene, options: PresentOptions): ShownScene 
   const all = [...shown, datum];
   const placed = placeLabels(
     // Hole marks first: they have least freedom and matter most.
-    [...all].sort((a, b) => Number(b.item.geometry.kind === "hole") - Number(a.item.geometry.kind === "hole")).flatMap((one) => one.labels),
-    { boxes: all.flatMap((one) => one.boxes), pieces: all.flatMap((one) => one.pieces), areas: all.flatMap((one) => one.area ?? []) },
+    [...all]
+      .sort((a, b) => Number(b.item.geometry.kind === "hole") - Number(a.item.geometry.kind === "hole"))
+      .flatMap((one) => one.labels),
+    {
+      boxes: all.flatMap((one) => one.boxes),
+      pieces: all.flatMap(weighedPieces),
+      areas: all.flatMap((one) => one.area ?? []),
+    },
     options.measure,
   );
   const groups = [
-    ...all.map((one): MarkGroup => ({ id: one.item.id, role: one.item.role, title: titleOf(one.item, options), data: dataOf(one.item.geometry, one.item.mark), marks: one.marks })),
+    ...all.map(
+      (one): MarkGroup => ({
+        id: one.item.id,
+        role: one.item.role,
+        title: titleOf(one.item, options),
+        data: dataOf(one.item.geometry, one.item.mark),
+        marks: one.marks,
+      }),
+    ),
     ...placed.map((label): MarkGroup => ({ id: `${label.id}-label`, role: "label", marks: label.marks })),
   ].filter((group) => group.marks.length > 0);
   return { groups, bounds: unite([...all.map((one) => one.bounds), ...placed.map((label) => label.box)]) };
+}
+
+/** Wide lines count twice: breaking an edge for a label hurts more than breaking a thin line. */
+function weighedPieces({ item, pieces }: Shown): readonly [PagePoint, PagePoint][] {
+  return styleOf(item.role).widthMm >= WIDE_MM ? [...pieces, ...pieces] : pieces;
 }
 
 function showItem(item: Item, options: PresentOptions): Shown {
@@ -84,7 +122,14 @@ function showItem(item: Item, options: PresentOptions): Shown {
       const drawn = geometry.kind === "dimension" ? drawDimension(geometry, options) : drawRunning(geometry, options);
       const boxes = drawn.texts.map((text) => textBox(text, options.measure));
       const pieces = drawn.marks.flatMap(piecesOf);
-      return { item, marks: [...drawn.texts.flatMap((text) => figureGround(text, options.measure)), ...drawn.marks, ...drawn.texts], boxes, pieces, labels: [], bounds: unite([rectAround(pieces.flat()), ...boxes]) };
+      return {
+        item,
+        marks: [...drawn.texts.flatMap((text) => figureGround(text, options.measure)), ...drawn.marks, ...drawn.texts],
+        boxes,
+        pieces,
+        labels: [],
+        bounds: unite([rectAround(pieces.flat()), ...boxes]),
+      };
     }
     case "text":
       return showText(item, geometry, options);
@@ -93,21 +138,35 @@ function showItem(item: Item, options: PresentOptions): Shown {
   }
 }
 
-function showLine(item: Item, ends: readonly [FramePoint, FramePoint], style: RoleStyle, options: PresentOptions): Shown {
+function showLine(
+  item: Item,
+  ends: readonly [FramePoint, FramePoint],
+  style: RoleStyle,
+  options: PresentOptions,
+): Shown {
   const [a, b] = [toPage(options.placing, ends[0]), toPage(options.placing, ends[1])];
-  const shown = bare(item, [lineMark(a, b, strokeOf(style)), ...(item.role === "register line" ? registerEnds(a, b) : [])], [a, b]);
+  const shown = bare(
+    item,
+    [lineMark(a, b, strokeOf(style)), ...(item.role === "register line" ? registerEnds(a, b) : [])],
+    [a, b],
+  );
   const text = textOf(item, options);
   const place = item.labelAt ?? style.labelAt;
   if (text === "" || place === "none") return shown;
   if (place === "along") return { ...shown, labels: labelOf(item, alongPieces([a, b], text)) };
   const atEnds = [
-    ...(place === "from" || place === "both" ? [{ id: `${item.id}-from`, candidates: [textBeyond(text, b, a)] }] : []),
-    ...(place === "to" || place === "both" ? [{ id: `${item.id}-to`, candidates: [textBeyond(text, a, b)] }] : []),
+    ...(place === "from" || place === "both" ? [{ id: `${item.id}-from`, candidates: endPlaces(text, b, a) }] : []),
+    ...(place === "to" || place === "both" ? [{ id: `${item.id}-to`, candidates: endPlaces(text, a, b) }] : []),
   ];
   return { ...shown, labels: atEnds };
 }
 
-function showOutline(item: Item, shape: Extract<Geometry, { kind: "outline" }>, style: RoleStyle, options: PresentOptions): Shown {
+function showOutline(
+  item: Item,
+  shape: Extract<Geometry, { kind: "outline" }>,
+  style: RoleStyle,
+  options: PresentOptions,
+): Shown {
   const { placing } = options;
   const points = flatten(shape.corners, shape.closed).map((p) => toPage(placing, p));
   const ring = shape.closed && points[0] ? [...points, points[0]] : points;
@@ -116,7 +175,10 @@ function showOutline(item: Item, shape: Extract<Geometry, { kind: "outline" }>, 
   const corners = shape.corners.map((p) => toPage(placing, p));
   const first = corners[0];
   const sides = shape.closed && first ? [...corners, first] : corners;
-  const shown = { ...bare(item, [...hatching, edge], ring), labels: labelOf(item, alongPieces(sides, textOf(item, options))) };
+  const shown = {
+    ...bare(item, [...hatching, edge], ring),
+    labels: labelOf(item, alongPieces(sides, textOf(item, options))),
+  };
   return hatching.length === 0 ? shown : { ...shown, area: rectAround(points) };
 }
 
@@ -126,15 +188,24 @@ function showRound(item: Item, at: FramePoint, radius: number, style: RoleStyle,
   const isHole = item.geometry.kind === "hole";
   const marks = isHole
     ? holeMarks(centre, radiusMm, style)
-    : [...hatchCircle(centre, radiusMm, style.hatch), { kind: "circle", centre, radiusMm, stroke: circleStroke(style, radiusMm) } as const];
+    : [
+        ...hatchCircle(centre, radiusMm, style.hatch),
+        { kind: "circle", centre, radiusMm, stroke: circleStroke(style, radiusMm) } as const,
+      ];
   const box = rectAround([centre], radiusMm);
   const arms = isHole && TO_DRILL.includes(item.role) ? radiusMm + CROSS_BEYOND_MM : 0;
-  const pieces: [PagePoint, PagePoint][] = arms === 0 ? [] : [
-    [offset(centre, { right: 1, down: 0 }, -arms), offset(centre, { right: 1, down: 0 }, arms)],
-    [offset(centre, { right: 0, down: 1 }, -arms), offset(centre, { right: 0, down: 1 }, arms)],
-  ];
+  const pieces: [PagePoint, PagePoint][] =
+    arms === 0
+      ? []
+      : [
+          [offset(centre, { right: 1, down: 0 }, -arms), offset(centre, { right: 1, down: 0 }, arms)],
+          [offset(centre, { right: 0, down: 1 }, -arms), offset(centre, { right: 0, down: 1 }, arms)],
+        ];
   const text = isHole ? [item.mark ?? "", textOf(item, options)].filter(Boolean).join(" ") : textOf(item, options);
-  const labels = text === "" ? [] : [{ id: item.id, candidates: textsAround(text, centre, { radiusMm, armMm: arms, bold: isHole }) }];
+  const labels =
+    text === ""
+      ? []
+      : [{ id: item.id, candidates: textsAround(text, centre, { radiusMm, armMm: arms, bold: isHole }) }];
   return { item, marks, boxes: [box], pieces, labels, bounds: grow(box, arms === 0 ? 0 : CROSS_BEYOND_MM) };
 }
 
@@ -143,7 +214,11 @@ function showText(item: Item, shape: TextShape, options: PresentOptions): Shown 
   const at = toPage(options.placing, shape.at);
   const lines = wordsText(shape.words, options.units).split("\n");
   const texts = lines.map((text, index) =>
-    textMark({ right: at.right, down: at.down + index * heightMm * 1.6 }, text, { heightMm, anchor: anchorAsSeen(shape.anchor ?? "start", options.placing), weight: shape.bold ? "bold" : "regular" }),
+    textMark({ right: at.right, down: at.down + index * heightMm * 1.6 }, text, {
+      heightMm,
+      anchor: anchorAsSeen(shape.anchor ?? "start", options.placing),
+      weight: shape.bold ? "bold" : "regular",
+    }),
   );
   const boxes = texts.map((text) => textBox(text, options.measure));
   const marks: Mark[] = [...texts];
@@ -154,7 +229,14 @@ function showText(item: Item, shape: TextShape, options: PresentOptions): Shown 
     marks.push(lineMark(from, tip, thin()), arrowhead(tip, wayFrom(from, tip)));
     pieces.push([from, tip]);
   }
-  return { item, marks, boxes, pieces, labels: [], bounds: unite([...boxes, ...pieces.map((piece) => rectAround(piece))]) };
+  return {
+    item,
+    marks,
+    boxes,
+    pieces,
+    labels: [],
+    bounds: unite([...boxes, ...pieces.map((piece) => rectAround(piece))]),
+  };
 }
 
 /** From behind, what lay to the right of a place lies to its left: a text keeps to its side of it. */
@@ -170,17 +252,37 @@ function showDatum(scene: Scene, options: PresentOptions): Shown {
   // Beside the arrowheads, since the arms often lie on the centre line and the register line.
   const letter = (text: string, end: PagePoint, side: PagePoint): TextMark => {
     const middle = offset(end, side, -2.4);
-    return textMark({ right: middle.right, down: middle.down + 1.25 }, text, { heightMm: 2.5, anchor: "middle", weight: "bold" });
+    return textMark({ right: middle.right, down: middle.down + 1.25 }, text, {
+      heightMm: 2.5,
+      anchor: "middle",
+      weight: "bold",
+    });
   };
   const letters = [letter(scene.frame.axes[0], ends[0], axes.y), letter(scene.frame.axes[1], ends[1], axes.x)];
   const boxes = [rectAround([at], 3), ...letters.map((text) => textBox(text, options.measure))];
-  const item: Item = { id: "datum", role: "datum", layer: styleOf("datum").layer, geometry: { kind: "text", at: scene.datum.at, words: scene.datum.name } };
+  const item: Item = {
+    id: "datum",
+    role: "datum",
+    layer: styleOf("datum").layer,
+    geometry: { kind: "text", at: scene.datum.at, words: scene.datum.name },
+  };
   return {
     item,
     marks: [...datumMarks(at, axes), ...letters],
     boxes,
-    pieces: [[at, ends[0]], [at, ends[1]]],
-    labels: [{ id: "datum", candidates: textsAround("DATUM", at, { radiusMm: 3, armMm: 3, bold: true }).map((text) => ({ ...text, heightMm: LABEL_TEXT_MM })) }],
+    pieces: [
+      [at, ends[0]],
+      [at, ends[1]],
+    ],
+    labels: [
+      {
+        id: "datum",
+        candidates: textsAround("DATUM", at, { radiusMm: 3, armMm: 3, bold: true }).map((text) => ({
+          ...text,
+          heightMm: LABEL_TEXT_MM,
+        })),
+      },
+    ],
     bounds: unite([rectAround([at, ...ends], 1), ...boxes]),
   };
 }
@@ -197,65 +299,11 @@ function labelOf(item: Item, candidates: readonly TextMark[]): LabelRequest[] {
   return candidates.length === 0 ? [] : [{ id: item.id, candidates }];
 }
 
-/** Texts above and below the longest pieces, at several places along each. */
-function alongPieces(points: readonly PagePoint[], text: string): TextMark[] {
-  if (text === "") return [];
-  const sides = pagePieces(points)
-    .map(([a, b]) => ({ a, b, length: Math.hypot(b.right - a.right, b.down - a.down) }))
-    .sort((one, two) => two.length - one.length)
-    .slice(0, 4);
-  return sides.flatMap(({ a, b, length }) =>
-    [0.5, 0.25, 0.75, 0.12, 0.88].flatMap((t) => {
-      const way = wayFrom(a, b);
-      const above = textAlong(text, offset(a, way, t * length), way, LABEL_TEXT_MM);
-      return [above, belowLine(above)];
-    }),
-  );
-}
-
-/** The same text on the other side of its line. */
-function belowLine(text: TextMark): TextMark {
-  const angle = (text.turnDegrees * Math.PI) / 180;
-  const down = { right: Math.sin(angle), down: Math.cos(angle) };
-  return { ...text, at: offset(text.at, down, text.heightMm + 2 * 0.9) };
-}
-
-/** A text that stands beyond the end `to` of the line from `from`, upright. */
-function textBeyond(text: string, from: PagePoint, to: PagePoint, heightMm = LABEL_TEXT_MM): TextMark {
-  const way = wayFrom(from, to);
-  const upright = Math.abs(way.down) > Math.abs(way.right);
-  const anchor = upright ? "middle" : way.right > 0 ? "start" : "end";
-  const at = offset(to, way, 1.2);
-  const down = upright ? (way.down > 0 ? at.down + heightMm : at.down) : at.down + heightMm / 2;
-  return textMark({ right: at.right, down }, text, { heightMm, anchor });
-}
-
-interface Round {
-  readonly radiusMm: number;
-  /** How far the arms of its cross reach; 0 without a cross. */
-  readonly armMm: number;
-  readonly bold: boolean;
-}
-
-/** Texts round a circle, between the arms of its cross first. */
-function textsAround(text: string, centre: PagePoint, { radiusMm, armMm, bold }: Round): TextMark[] {
-  const heightMm = bold ? MARK_TEXT_MM : LABEL_TEXT_MM;
-  const ways: [number, number][] = [[1, -1], [1, 1], [-1, -1], [-1, 1], [1, 0], [-1, 0], [0, -1], [0, 1]];
-  return [1, 3, 6].flatMap((gap) =>
-    ways.map(([right, down]) => {
-      const diagonal = right !== 0 && down !== 0;
-      const reach = diagonal ? radiusMm * Math.SQRT1_2 + gap * 0.7 : Math.max(radiusMm, armMm) + gap * 0.7;
-      const at = {
-        right: centre.right + right * reach,
-        down: centre.down + down * reach + (down < 0 ? 0 : down > 0 ? heightMm : heightMm / 2),
-      };
-      return textMark(at, text, { heightMm, anchor: right > 0 ? "start" : right < 0 ? "end" : "middle", weight: bold ? "bold" : "regular" });
-    }),
-  );
-}
-
 function nearestEdge(box: PageRect, to: PagePoint): PagePoint {
-  return { right: Math.min(Math.max(to.right, box.left), box.right), down: Math.min(Math.max(to.down, box.top), box.bottom) };
+  return {
+    right: Math.min(Math.max(to.right, box.left), box.right),
+    down: Math.min(Math.max(to.down, box.top), box.bottom),
+  };
 }
 
 function strokeOf(style: RoleStyle) {

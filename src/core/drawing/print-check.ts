@@ -47,8 +47,10 @@ export const SKEW_LIMIT = 0.002;
 /** How far the four readings may disagree with one another, as a share of the diagonal. */
 export const SLIP_LIMIT = 0.004;
 
-const REMEDY_SCALE = 'In the print dialogue choose "actual size" or 100 %, switch off "fit to page", choose the same paper as in the printer, and print again';
-const REMEDY_SKEW = "Square the paper against the guides of the tray, feed single sheets from one tray, and print again";
+const REMEDY_SCALE =
+  'In the print dialogue choose "actual size" or 100 %, switch off "fit to page", choose the same paper as in the printer, and print again';
+const REMEDY_SKEW =
+  "Square the paper against the guides of the tray, feed single sheets from one tray, and print again";
 const REMEDY_READ = "Measure all four again with a steel rule, cross to cross, and enter them anew";
 
 /**
@@ -70,23 +72,35 @@ export function printCheck(measured: PrintMeasured, nominal: PrintNominal): Prin
   const meanDiagonal = Math.sqrt((diagonal1Mm ** 2 + diagonal2Mm ** 2) / 2);
   const slip = meanDiagonal / Math.hypot(alongMm, acrossMm) - 1;
   if (Math.abs(slip) > SLIP_LIMIT) {
-    return { refuse: `the four readings do not belong to one sheet: the diagonals are ${percent(slip)} off what the sides make`, remedy: REMEDY_READ };
+    return {
+      refuse: `the four readings do not belong to one sheet: the diagonals are ${percent(slip)} off what the sides make`,
+      remedy: REMEDY_READ,
+    };
   }
   const skew = (diagonal1Mm - diagonal2Mm) / meanDiagonal;
   if (Math.abs(skew) > SKEW_LIMIT) {
-    return { refuse: `the print is skewed: the diagonals differ by ${Math.abs(diagonal1Mm - diagonal2Mm).toFixed(1)} mm`, remedy: REMEDY_SKEW };
+    return {
+      refuse: `the print is skewed: the diagonals differ by ${Math.abs(diagonal1Mm - diagonal2Mm).toFixed(1)} mm`,
+      remedy: REMEDY_SKEW,
+    };
   }
   const along = alongMm / nominal.alongMm;
   const across = acrossMm / nominal.acrossMm;
   if (Math.max(Math.abs(along - 1), Math.abs(across - 1)) > CORRECTABLE) {
-    return { refuse: `the print is at ${(along * 100).toFixed(1)} % down and ${(across * 100).toFixed(1)} % across the sheet: too far off to correct`, remedy: REMEDY_SCALE };
+    return {
+      refuse: `the print is at ${(along * 100).toFixed(1)} % down and ${(across * 100).toFixed(1)} % across the sheet: too far off to correct`,
+      remedy: REMEDY_SCALE,
+    };
   }
   if (Math.max(Math.abs(along - 1), Math.abs(across - 1)) <= USE_AS_IS) return { accept: true };
   const { sx, sy } = nominal.drawnWith ?? { sx: 1, sy: 1 };
   const correct = { sx: sx / across, sy: sy / along };
   // Corrections on top of one another must stay small too: a printer that wanders cannot be corrected.
   if (Math.max(Math.abs(correct.sx - 1), Math.abs(correct.sy - 1)) > CORRECTABLE / (1 - CORRECTABLE) + 1e-9) {
-    return { refuse: "the correction has grown past 4 %: this printer does not print the same twice", remedy: REMEDY_SCALE };
+    return {
+      refuse: "the correction has grown past 4 %: this printer does not print the same twice",
+      remedy: REMEDY_SCALE,
+    };
   }
   return { correct };
 }

@@ -139,22 +139,36 @@ function mergeRuns(runs: readonly Run[]): Run[] {
   const out: Run[] = [];
   for (const run of runs) {
     const last = out.at(-1);
-    if (last && last.heightMm === run.heightMm && last.weight === run.weight) out[out.length - 1] = { ...last, text: last.text + run.text };
+    if (last && last.heightMm === run.heightMm && last.weight === run.weight)
+      out[out.length - 1] = { ...last, text: last.text + run.text };
     else out.push(run);
   }
   return out;
 }
 
 /** A wrapped text as marks from its top left corner, with the height it takes. */
-export function textBlock(words: Words, style: TextStyle, widthMm: number, setting: TextSetting): { marks: Mark[]; heightMm: number } {
+export function textBlock(
+  words: Words,
+  style: TextStyle,
+  widthMm: number,
+  setting: TextSetting,
+): { marks: Mark[]; heightMm: number } {
   const lines = wrap(words, style, widthMm, setting);
   const step = style.heightMm * LEADING;
-  const marks = lines.flatMap((line, index) => lineMarks(line, { right: 0, down: style.heightMm * 1.25 + index * step }, setting.measure));
+  const marks = lines.flatMap((line, index) =>
+    lineMarks(line, { right: 0, down: style.heightMm * 1.25 + index * step }, setting.measure),
+  );
   return { marks, heightMm: lines.length * step };
 }
 
 /** One line made to fit: set smaller down to 70 %, then cut with "…". */
-export function fitted(text: string, heightMm: number, weight: Weight, widthMm: number, measure: TextMeasure): { text: string; heightMm: number } {
+export function fitted(
+  text: string,
+  heightMm: number,
+  weight: Weight,
+  widthMm: number,
+  measure: TextMeasure,
+): { text: string; heightMm: number } {
   const width = measure(text, heightMm, weight);
   if (width <= widthMm) return { text, heightMm };
   const small = heightMm * Math.max(0.7, widthMm / width);

@@ -68,7 +68,10 @@ export const ROLE_STYLE = {
   "old hole": style("old hole, open", "OLD-HOLE", "dashed", 0.35, { hatch: "single", hole: "filled old", letter: "X" }),
   plug: style("plugged hole", "PLUG", "continuous", 0.35, { hatch: "cross", hole: "plugged", letter: "P" }),
   post: style("post", "POST", "continuous", WIDE_MM, { hole: "post", letter: "T" }),
-  "string hole": style("string hole to drill", "STRING-HOLE", "continuous", WIDE_MM, { hole: "string through", letter: "Y" }),
+  "string hole": style("string hole to drill", "STRING-HOLE", "continuous", WIDE_MM, {
+    hole: "string through",
+    letter: "Y",
+  }),
   "new hole": style("hole to drill", "NEW-HOLE", "continuous", WIDE_MM, { hole: "drill here", letter: "H" }),
   dimension: style("dimension", "DIMENSION", "continuous", THIN_MM),
   note: style("note", "NOTE", "continuous", THIN_MM),

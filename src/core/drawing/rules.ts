@@ -33,12 +33,21 @@ export function ruleGroups(frame: PageRect): MarkGroup[] {
     { id: "frame", role: "frame", marks: [rectMark(frame, { stroke: thin(0.35) })] },
     { id: "rule-across", role: "rule", title: `rule across the sheet, 0 to ${widthOf(frame)} mm`, marks: across },
     { id: "rule-along", role: "rule", title: `rule down the sheet, 0 to ${heightOf(frame)} mm`, marks: along },
-    { id: "corner-crosses", role: "rule", title: "corner crosses of the known rectangle", marks: corners.flatMap(cornerCross) },
+    {
+      id: "corner-crosses",
+      role: "rule",
+      title: "corner crosses of the known rectangle",
+      marks: corners.flatMap(cornerCross),
+    },
   ];
 }
 
 /** Ticks at 1, 5 and 10 mm, numbers at the tens, heavier inner marks at every 50 for a rule that is too short. */
-function ruleMarks(length: number, place: (along: number, off: number) => PagePoint, which: "across" | "along"): Mark[] {
+function ruleMarks(
+  length: number,
+  place: (along: number, off: number) => PagePoint,
+  which: "across" | "along",
+): Mark[] {
   const marks: Mark[] = [];
   for (let mm = 0; mm <= length; mm += 1) {
     const inner = mm % 50 === 0;
@@ -63,7 +72,12 @@ function cornerCross({ right, down }: PagePoint): Mark[] {
 }
 
 /** The panel with the boxes. `state` says in one line whether the sheet may be used. */
-export function printCheckPanel(room: PageRect, frame: PageRect, state: readonly string[], measure: TextMeasure): MarkGroup {
+export function printCheckPanel(
+  room: PageRect,
+  frame: PageRect,
+  state: readonly string[],
+  measure: TextMeasure,
+): MarkGroup {
   const { alongMm, acrossMm, diagonalMm } = nominalOf(frame);
   const marks: Mark[] = [
     textMark({ right: room.left + 2, down: room.top + 4.6 }, "PRINT CHECK", { heightMm: 2.5, weight: "bold" }),
@@ -79,15 +93,29 @@ export function printCheckPanel(room: PageRect, frame: PageRect, state: readonly
     const top = room.top + 6.4 + index * 5.8;
     const base = top + 3.6;
     marks.push(textMark({ right: room.left + 2, down: base }, what, { heightMm: 1.9 }));
-    marks.push(textMark({ right: room.left + 49.5, down: base }, nominal.toFixed(1), { heightMm: 2.2, anchor: "end", weight: "bold" }));
+    marks.push(
+      textMark({ right: room.left + 49.5, down: base }, nominal.toFixed(1), {
+        heightMm: 2.2,
+        anchor: "end",
+        weight: "bold",
+      }),
+    );
     marks.push(textMark({ right: room.left + 51.5, down: base }, "measured", { heightMm: 1.7 }));
     const box = { left: room.left + 64, top, right: room.left + 82, bottom: top + 5 };
-    marks.push(rectMark(box, { stroke: thin(0.25) }), textMark({ right: room.left + 83, down: base }, "mm", { heightMm: 1.7 }));
+    marks.push(
+      rectMark(box, { stroke: thin(0.25) }),
+      textMark({ right: room.left + 83, down: base }, "mm", { heightMm: 1.7 }),
+    );
   });
   state.forEach((text, index) => {
     const weight = index === 0 ? "bold" : "regular";
     const line = fitted(text, 1.9, weight, widthOf(room) - 4, measure);
-    marks.push(textMark({ right: room.left + 2, down: room.top + 32 + index * 3.6 }, line.text, { heightMm: line.heightMm, weight }));
+    marks.push(
+      textMark({ right: room.left + 2, down: room.top + 32 + index * 3.6 }, line.text, {
+        heightMm: line.heightMm,
+        weight,
+      }),
+    );
   });
   return { id: "print-check", role: "print-check", title: "print check: boxes for what you measure", marks };
 }

@@ -17,7 +17,8 @@ export interface SceneFigureOptions {
 
 export function sceneFigure(scene: Scene, options: SceneFigureOptions): Page {
   const { measure, units = "mm", turn = 0, scale = 1, marginMm = 4 } = options;
-  const at = (right: number, down: number) => presentScene(scene, { placing: { view: scene.view, turn, origin: { right, down }, scale }, units, measure });
+  const at = (right: number, down: number) =>
+    presentScene(scene, { placing: { view: scene.view, turn, origin: { right, down }, scale }, units, measure });
   const { bounds } = at(0, 0);
   const shown = at(marginMm - bounds.left, marginMm - bounds.top);
   return {

@@ -132,7 +132,8 @@ export interface Scene {
  * @throws InputError if two items share an id, two holes share a mark, or a number is missing
  */
 export function makeScene(scene: Scene): Scene {
-  const ids = new Set<string>();
+  // The datum is drawn by itself under this id.
+  const ids = new Set<string>(["datum"]);
   const marks = new Set<string>();
   checkPoint(scene.datum.at, "datum.at");
   scene.items.forEach((item, index) => {
@@ -189,7 +190,13 @@ export function openOutline(role: Role, id: string, corners: readonly Vertex[], 
   return item(role, id, { kind: "outline", corners, closed: false }, labelled(label));
 }
 
-export function circle(role: Role, id: string, centre: FramePoint, diameterMm: number, label?: Words | ItemExtras): Item {
+export function circle(
+  role: Role,
+  id: string,
+  centre: FramePoint,
+  diameterMm: number,
+  label?: Words | ItemExtras,
+): Item {
   return item(role, id, { kind: "circle", centre, diameterMm }, labelled(label));
 }
 

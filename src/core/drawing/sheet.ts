@@ -6,7 +6,7 @@
 import type { LengthUnit } from "../quantity/index.ts";
 import { grow, heightOf, type PageRect, rectOf, widthOf } from "./geometry.ts";
 import type { MarkGroup, Page, TextMeasure } from "./marks.ts";
-import { calloutBlock, holeTableBlock, keyBlock, notesBlock, type PanelBlock } from "./panels.ts";
+import { calloutBlock, calloutLines, holeTableBlock, keyBlock, notesBlock, type PanelBlock } from "./panels.ts";
 import { type Orientation, type PaperName, type SheetPaper, sheetPaper } from "./paper.ts";
 import { type Placing, type Turn, viewStatement } from "./placing.ts";
 import { presentScene, type ShownScene } from "./present.ts";
@@ -16,6 +16,7 @@ import { LEFT_RULE_MM, nominalOf, printCheckPanel, ruleGroups, TOP_RULE_MM } fro
 import type { Scene, Words } from "./scene.ts";
 import { shifted } from "./shift.ts";
 import { bandHeightMm, type SheetNumber, type TitleFields, titleBlock, viewBand } from "./title-block.ts";
+import { wordsText } from "./words.ts";
 
 export interface DrawingSheet {
   readonly kind: "drawing";
@@ -48,8 +49,8 @@ const SIDE_PANEL_MM = 92;
 const PAD_MM = 3;
 
 /** What stays on the sheet beside the drawing; the rest goes to a sheet of its own. */
-type Beside = "all" | "no table" | "call-outs";
-const BESIDE: readonly Beside[] = ["all", "no table", "call-outs"];
+type Beside = "all" | "no table" | "call-outs" | "drill line";
+const BESIDE: readonly Beside[] = ["all", "no table", "call-outs", "drill line"];
 
 interface Attempt {
   readonly paper: SheetPaper;
@@ -63,9 +64,10 @@ export interface FittedSheet {
   readonly turn: Turn;
   readonly window: PageRect;
   readonly panel: readonly MarkGroup[];
-  /** The table did not fit beside the drawing. */
-  readonly tableApart: boolean;
-  readonly notesApart: boolean;
+  /** Drill and stop in one line, where the call-outs found no room. */
+  readonly drill?: string;
+  /** What found no room beside the drawing and needs a sheet of its own. */
+  readonly apart: "nothing" | "table and notes" | "everything";
 }
 
 /** The first way in which the whole scene fits one sheet, or undefined: then it needs tiles. */
@@ -87,9 +89,14 @@ function attemptsOf(sheet: DrawingSheet, beside: Beside): Attempt[] {
   );
 }
 
-function tryFit(sheet: DrawingSheet, { paper, turn, beside }: Attempt, setting: LayoutSetting): FittedSheet | undefined {
+function tryFit(
+  sheet: DrawingSheet,
+  { paper, turn, beside }: Attempt,
+  setting: LayoutSetting,
+): FittedSheet | undefined {
   const { scene } = sheet;
-  const room = drawingRoom(paper, scene);
+  const drill = beside === "drill line" ? drillLine(scene, setting.units) : undefined;
+  const room = drawingRoom(paper, scene, drill !== undefined);
   const side = paper.orientation === "landscape";
   const panelWidth = side ? SIDE_PANEL_MM : widthOf(room) - 2 * PAD_MM;
   const blocks = panelBlocks(sheet, panelWidth, beside, side, setting);
@@ -102,16 +109,50 @@ function tryFit(sheet: DrawingSheet, { paper, turn, beside }: Attempt, setting: 
   if (heightOf(window) < 40) return undefined;
   const shown = placeInWindow(scene, turn, window, setting);
   if (shown === undefined) return undefined;
-  const corner = side ? { right: window.right + PAD_MM, down: room.top + PAD_MM } : { right: room.left + PAD_MM, down: window.bottom + PAD_MM };
-  const panel = blocks.map((block): MarkGroup => ({ id: block.id, role: block.role, title: block.title, marks: shifted(block.marks, corner.right + block.right, corner.down + block.down) }));
-  return { paper, shown, turn, window, panel, tableApart: beside !== "all" && hasTable(sheet), notesApart: beside === "call-outs" && (sheet.notes?.length ?? 0) > 0 };
+  const corner = side
+    ? { right: window.right + PAD_MM, down: room.top + PAD_MM }
+    : { right: room.left + PAD_MM, down: window.bottom + PAD_MM };
+  const panel = blocks.map(
+    (block): MarkGroup => ({
+      id: block.id,
+      role: block.role,
+      title: block.title,
+      marks: shifted(block.marks, corner.right + block.right, corner.down + block.down),
+    }),
+  );
+  return {
+    paper,
+    shown,
+    turn,
+    window,
+    panel,
+    apart: apartOf(sheet, beside),
+    ...(drill === undefined ? {} : { drill }),
+  };
+}
+
+function apartOf(sheet: DrawingSheet, beside: Beside): FittedSheet["apart"] {
+  if (beside === "drill line") return "everything";
+  const notesApart = beside === "call-outs" && (sheet.notes?.length ?? 0) > 0;
+  return notesApart || (beside !== "all" && hasTable(sheet)) ? "table and notes" : "nothing";
+}
+
+/** Drills and stops of a scene in one line; undefined where nothing is to be drilled. */
+export function drillLine(scene: Scene, units: LengthUnit): string | undefined {
+  const lines = calloutLines(scene).map((words) => wordsText(words, units));
+  return lines.length === 0 ? undefined : lines.join("  ·  ");
 }
 
 /** The room between view band and bottom strip, right of the left rule. */
 export function drawingRoom(paper: SheetPaper, scene: Scene, drillLine = false): PageRect {
   const { frame } = paper;
   const band = bandHeightMm(scene.view, drillLine);
-  return { left: frame.left + LEFT_RULE_MM, top: frame.top + TOP_RULE_MM + band, right: frame.right, bottom: frame.bottom - STRIP_MM };
+  return {
+    left: frame.left + LEFT_RULE_MM,
+    top: frame.top + TOP_RULE_MM + band,
+    right: frame.right,
+    bottom: frame.bottom - STRIP_MM,
+  };
 }
 
 export function hasTable(sheet: DrawingSheet): boolean {
@@ -124,7 +165,13 @@ interface PlacedBlock extends PanelBlock {
 }
 
 /** Call-outs on top; then table left, notes and key right of it, or all below one another in a side panel. */
-function panelBlocks(sheet: DrawingSheet, widthMm: number, beside: Beside, side: boolean, setting: TextSetting): PlacedBlock[] {
+function panelBlocks(
+  sheet: DrawingSheet,
+  widthMm: number,
+  beside: Beside,
+  side: boolean,
+  setting: TextSetting,
+): PlacedBlock[] {
   const { scene, notes = [] } = sheet;
   const out: PlacedBlock[] = [];
   let down = 0;
@@ -133,6 +180,7 @@ function panelBlocks(sheet: DrawingSheet, widthMm: number, beside: Beside, side:
     out.push({ ...block, right, down });
     down += block.heightMm + PAD_MM;
   };
+  if (beside === "drill line") return out;
   add(calloutBlock(scene, widthMm, setting));
   if (beside === "call-outs") return out;
   const withTable = beside === "all" && hasTable(sheet);
@@ -180,12 +228,32 @@ export function furniture({ sheet, paper, turn, number, drill }: FurnitureInput,
   const { scene, fields } = sheet;
   const behind = scene.view === "behind";
   const statement = viewStatement(scene.frame, scene.view, turn);
-  const bandRoom = rectOf(frame.left + LEFT_RULE_MM, frame.top + TOP_RULE_MM, widthOf(frame) - LEFT_RULE_MM, bandHeightMm(scene.view, drill !== undefined));
-  const strip = { left: frame.left + LEFT_RULE_MM, top: frame.bottom - STRIP_MM, right: frame.right, bottom: frame.bottom };
-  const content = { ...fields, ...number, scale: "1 : 1", units: setting.units, strings: scene.frame.bassSide !== undefined };
+  const bandRoom = rectOf(
+    frame.left + LEFT_RULE_MM,
+    frame.top + TOP_RULE_MM,
+    widthOf(frame) - LEFT_RULE_MM,
+    bandHeightMm(scene.view, drill !== undefined),
+  );
+  const strip = {
+    left: frame.left + LEFT_RULE_MM,
+    top: frame.bottom - STRIP_MM,
+    right: frame.right,
+    bottom: frame.bottom,
+  };
+  const content = {
+    ...fields,
+    ...number,
+    scale: "1 : 1",
+    units: setting.units,
+    strings: scene.frame.bassSide !== undefined,
+  };
   return [
     ...ruleGroups(frame),
-    viewBand(bandRoom, { statement, datum: datumLine(scene), behind, ...(drill === undefined ? {} : { drill }) }, setting.measure),
+    viewBand(
+      bandRoom,
+      { statement, datum: datumLine(scene), behind, ...(drill === undefined ? {} : { drill }) },
+      setting.measure,
+    ),
     printCheckPanel({ ...strip, right: strip.left + PRINT_CHECK_MM }, frame, stateLines(sheet), setting.measure),
     titleBlock({ ...strip, left: Math.max(strip.left + PRINT_CHECK_MM, strip.right - 130) }, content, setting.measure),
   ];
@@ -198,7 +266,8 @@ function datumLine(scene: Scene): string {
 /** What the sheet says of its own truth. */
 export function stateLines(sheet: DrawingSheet): string[] {
   const { printFactors } = sheet;
-  if (printFactors === undefined) return ["Not proved until the boxes are filled in.", 'Print at 100 % ("actual size"), never "fit to page".'];
+  if (printFactors === undefined)
+    return ["Not proved until the boxes are filled in.", 'Print at 100 % ("actual size"), never "fit to page".'];
   const shown = (factor: number) => factor.toFixed(4);
   return [
     `CORRECTED: drawn × ${shown(printFactors.sx)} across, × ${shown(printFactors.sy)} down`,
@@ -223,5 +292,8 @@ export function pageOf(sheet: DrawingSheet, paper: SheetPaper, turn: Turn, group
 
 /** Draft of a sheet that holds the whole scene. */
 export function wholeSheet(sheet: DrawingSheet, fitted: FittedSheet, setting: LayoutSetting): PageDraft {
-  return (number) => pageOf(sheet, fitted.paper, fitted.turn, [...furniture({ sheet, paper: fitted.paper, turn: fitted.turn, number }, setting), ...fitted.shown.groups, ...fitted.panel]);
+  const { paper, turn, shown, panel, drill } = fitted;
+  const input = { sheet, paper, turn, ...(drill === undefined ? {} : { drill }) };
+  return (number) =>
+    pageOf(sheet, paper, turn, [...furniture({ ...input, number }, setting), ...shown.groups, ...panel]);
 }

@@ -57,7 +57,10 @@ export function circleStroke(style: RoleStyle, radiusMm: number): Stroke {
   const period = pattern.reduce((sum, part) => sum + part, 0);
   const scale = round / Math.max(6, Math.round(round / period)) / period;
   // A short dash needs a wider share of gap to be seen as dashed.
-  const fitted = scale < 1 && pattern.length === 2 ? [0.66 * period * scale, 0.34 * period * scale] : pattern.map((part) => part * scale);
+  const fitted =
+    scale < 1 && pattern.length === 2
+      ? [0.66 * period * scale, 0.34 * period * scale]
+      : pattern.map((part) => part * scale);
   return { widthMm: style.widthMm, dashMm: fitted };
 }
 
@@ -90,7 +93,9 @@ export function holeMarks(centre: PagePoint, radiusMm: number, style: RoleStyle,
  */
 export function datumMarks(at: PagePoint, axes: { readonly x: PagePoint; readonly y: PagePoint }): Mark[] {
   const stroke = thin(0.35);
-  const rings = DATUM_CIRCLES_MM.map((diameter): Mark => ({ kind: "circle", centre: at, radiusMm: diameter / 2, stroke }));
+  const rings = DATUM_CIRCLES_MM.map(
+    (diameter): Mark => ({ kind: "circle", centre: at, radiusMm: diameter / 2, stroke }),
+  );
   const ends = [offset(at, axes.x, DATUM_ARM_X_MM), offset(at, axes.y, DATUM_ARM_Y_MM)] as const;
   return [
     ...rings,

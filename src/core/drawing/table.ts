@@ -4,7 +4,16 @@
  */
 import type { Figure } from "../quantity/index.ts";
 import { lineMark, type Mark, rectMark, textMark, thin } from "./marks.ts";
-import { LEADING, lineMarks, type Run, runsOfFigure, type TextSetting, widthOfRuns, wrap } from "./rich-text.ts";
+import {
+  LEADING,
+  lineMarks,
+  type Run,
+  runsOfFigure,
+  type TextLine,
+  type TextSetting,
+  widthOfRuns,
+  wrap,
+} from "./rich-text.ts";
 import type { Words } from "./scene.ts";
 
 export interface Column {
@@ -55,11 +64,14 @@ interface Content {
 
 /** Lays the table into `widthMm` with capitals of `heightMm`. */
 export function layTable(table: Table, widthMm: number, heightMm: number, setting: TextSetting): LaidTable {
-  const contents = table.rows.map((row) => table.columns.map((column, index) => contentOf(row[index], column, heightMm, setting)));
+  const contents = table.rows.map((row) =>
+    table.columns.map((column, index) => contentOf(row[index], column, heightMm, setting)),
+  );
   const widths = columnWidths(table, contents, widthMm, heightMm, setting);
   const points = table.columns.map((_, index) => Math.max(0, ...contents.map((row) => row[index]?.beforeMm ?? 0)));
   const total = widths.reduce((sum, width) => sum + width, 0);
-  const rows = contents.map((row) => layRow(row, table.columns, widths, points, total, heightMm, setting));
+  const grid: Grid = { columns: table.columns, widths, points, totalMm: total, heightMm, setting };
+  const rows = contents.map((row) => layRow(row, grid));
   return { head: layHead(table.columns, widths, total, heightMm, setting), rows, widthMm: total };
 }
 
@@ -80,11 +92,20 @@ function contentOf(cell: Cell, column: Column, heightMm: number, setting: TextSe
   return { runs, words, isNumber, beforeMm, widthMm };
 }
 
-function columnWidths(table: Table, contents: readonly (readonly Content[])[], widthMm: number, heightMm: number, setting: TextSetting): number[] {
+function columnWidths(
+  table: Table,
+  contents: readonly (readonly Content[])[],
+  widthMm: number,
+  heightMm: number,
+  setting: TextSetting,
+): number[] {
   const headMm = heightMm * 0.85;
   const natural = table.columns.map((column, index) => {
     if (column.widthMm !== undefined) return column.widthMm;
-    const head = Math.max(setting.measure(column.head, headMm, "bold"), setting.measure(column.unit ?? "", headMm, "regular"));
+    const head = Math.max(
+      setting.measure(column.head, headMm, "bold"),
+      setting.measure(column.unit ?? "", headMm, "regular"),
+    );
     if (column.align === "tick") return Math.max(head, TICK_MM) + 2 * PAD_MM;
     if (column.align === "write") return Math.max(head, WRITE_MM.width) + 2 * PAD_MM;
     const cells = contents.map((row) => row[index]);
@@ -113,40 +134,76 @@ function widest(widths: readonly number[], allowed: readonly boolean[]): number 
   return widths.reduce((best, width, index) => (allowed[index] && width > (widths[best] ?? -1) ? index : best), -1);
 }
 
-function layRow(row: readonly Content[], columns: readonly Column[], widths: readonly number[], points: readonly number[], totalMm: number, heightMm: number, setting: TextSetting): LaidRow {
-  const step = heightMm * LEADING;
-  const wrapped = row.map((content, index) =>
-    columns[index]?.align === "text" ? wrap(content.words, { heightMm, weight: columns[index]?.bold ? "bold" : "regular" }, (widths[index] ?? 0) - 2 * PAD_MM + 1e-3, setting) : [],
-  );
-  const writes = columns.some((column) => column.align === "write");
+/** What all rows of a table share. */
+interface Grid {
+  readonly columns: readonly Column[];
+  readonly widths: readonly number[];
+  /** Decimal point of each column, from the start of its content. */
+  readonly points: readonly number[];
+  readonly totalMm: number;
+  readonly heightMm: number;
+  readonly setting: TextSetting;
+}
+
+function layRow(row: readonly Content[], grid: Grid): LaidRow {
+  const { columns, widths, heightMm, setting } = grid;
+  const wrapped = row.map((content, index) => {
+    const column = columns[index];
+    const style = { heightMm, weight: column?.bold ? ("bold" as const) : ("regular" as const) };
+    const width = (widths[index] ?? 0) - 2 * PAD_MM + 1e-3;
+    return column?.align === "text" ? wrap(content.words, style, width, setting) : [];
+  });
+  const has = (align: Column["align"]) => columns.some((column) => column.align === align);
   const lines = Math.max(1, ...wrapped.map((one) => one.length));
-  const height = Math.max((lines - 1) * step + heightMm * 1.95, writes ? WRITE_MM.height + 1.2 : 0);
-  const marks: Mark[] = [lineMark({ right: 0, down: height }, { right: totalMm, down: height }, thin(0.13))];
+  const least = has("write") ? WRITE_MM.height + 1.2 : has("tick") ? TICK_MM + 1.2 : 0;
+  const height = Math.max((lines - 1) * heightMm * LEADING + heightMm * 1.95, least);
+  const marks: Mark[] = [lineMark({ right: 0, down: height }, { right: grid.totalMm, down: height }, thin(0.13))];
   let left = 0;
   columns.forEach((column, index) => {
-    const width = widths[index] ?? 0;
+    const cell = { left, width: widths[index] ?? 0, height };
     const content = row[index];
-    const baseline = writes ? height / 2 + heightMm / 2 : heightMm * 1.45;
-    if (column.align === "tick") {
-      const [x, y] = [left + (width - TICK_MM) / 2, (height - TICK_MM) / 2];
-      marks.push(rectMark({ left: x, top: y, right: x + TICK_MM, bottom: y + TICK_MM }, { stroke: thin(0.35) }));
-    } else if (column.align === "write") {
-      marks.push(rectMark({ left: left + PAD_MM, top: 0.6, right: left + width - PAD_MM, bottom: height - 0.6 }, { stroke: thin(0.35) }));
-    } else if (column.align === "text") {
-      const top = writes ? (height - (wrapped[index]?.length ?? 1) * step) / 2 + heightMm * 0.25 : 0;
-      (wrapped[index] ?? []).forEach((text, number) => {
-        marks.push(...lineMarks(text, { right: left + PAD_MM, down: top + heightMm * (writes ? 1.1 : 1.45) + number * step }, setting.measure));
-      });
-    } else if (content) {
-      const start = content.isNumber ? left + PAD_MM + (points[index] ?? 0) - content.beforeMm : left + (width - content.widthMm) / 2;
-      marks.push(...lineMarks({ runs: content.runs, widthMm: content.widthMm }, { right: start, down: baseline }, setting.measure));
-    }
-    left += width;
+    if (column.align === "text") marks.push(...textCell(wrapped[index] ?? [], cell, grid));
+    else if (column.align === "tick" || column.align === "write") marks.push(emptyBox(column.align, cell));
+    else if (content) marks.push(...figureCell(content, cell, grid.points[index] ?? 0, grid));
+    left += cell.width;
   });
   return { heightMm: height, marks };
 }
 
-function layHead(columns: readonly Column[], widths: readonly number[], totalMm: number, heightMm: number, setting: TextSetting): LaidRow {
+interface CellRoom {
+  readonly left: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+function textCell(lines: readonly TextLine[], { left, height }: CellRoom, { heightMm, setting }: Grid): Mark[] {
+  const step = heightMm * LEADING;
+  const first = height / 2 + heightMm / 2 - ((lines.length - 1) * step) / 2;
+  return lines.flatMap((text, index) =>
+    lineMarks(text, { right: left + PAD_MM, down: first + index * step }, setting.measure),
+  );
+}
+
+/** A figure with its point under the others', or a word in the middle of the column. */
+function figureCell(content: Content, { left, width, height }: CellRoom, pointMm: number, grid: Grid): Mark[] {
+  const right = content.isNumber ? left + PAD_MM + pointMm - content.beforeMm : left + (width - content.widthMm) / 2;
+  return lineMarks(content, { right, down: height / 2 + grid.heightMm / 2 }, grid.setting.measure);
+}
+
+function emptyBox(kind: "tick" | "write", { left, width, height }: CellRoom): Mark {
+  const across = kind === "tick" ? TICK_MM : width - 2 * PAD_MM;
+  const down = kind === "tick" ? TICK_MM : height - 1.2;
+  const [x, y] = [left + (width - across) / 2, (height - down) / 2];
+  return rectMark({ left: x, top: y, right: x + across, bottom: y + down }, { stroke: thin(0.35) });
+}
+
+function layHead(
+  columns: readonly Column[],
+  widths: readonly number[],
+  totalMm: number,
+  heightMm: number,
+  setting: TextSetting,
+): LaidRow {
   const headMm = heightMm * 0.85;
   const units = columns.some((column) => column.unit !== undefined && column.unit !== "");
   const height = headMm * (units ? 3.4 : 2.1);
@@ -156,7 +213,11 @@ function layHead(columns: readonly Column[], widths: readonly number[], totalMm:
     const width = widths[index] ?? 0;
     const middle = column.align === "tick" || column.align === "centre" || column.align === "write";
     const at = (text: string, down: number, weight: "bold" | "regular", size: number): Mark =>
-      textMark({ right: middle ? left + width / 2 : left + PAD_MM, down }, text, { heightMm: size, weight, anchor: middle ? "middle" : "start" });
+      textMark({ right: middle ? left + width / 2 : left + PAD_MM, down }, text, {
+        heightMm: size,
+        weight,
+        anchor: middle ? "middle" : "start",
+      });
     marks.push(at(column.head, headMm * 1.35, "bold", headMm));
     if (column.unit) marks.push(at(unitShown(column.unit, setting), headMm * 2.85, "regular", headMm * 0.9));
     left += width;

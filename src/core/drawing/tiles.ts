@@ -23,7 +23,12 @@ export interface Tile {
   /** What the tile shows of the endless page. */
   readonly window: PageRect;
   readonly crosses: readonly TileCross[];
-  readonly neighbours: { readonly left?: string; readonly right?: string; readonly up?: string; readonly down?: string };
+  readonly neighbours: {
+    readonly left?: string;
+    readonly right?: string;
+    readonly up?: string;
+    readonly down?: string;
+  };
 }
 
 export interface Tiling {
@@ -42,8 +47,18 @@ export interface TileShape {
 
 /** Windows of `widthMm` × `heightMm` that cover `content`. */
 export function tile({ content, widthMm, heightMm, keepClear = [] }: TileShape): Tiling {
-  const lefts = starts(content.left, widthOf(content), widthMm, keepClear.map((p) => p.right));
-  const tops = starts(content.top, heightOf(content), heightMm, keepClear.map((p) => p.down));
+  const lefts = starts(
+    content.left,
+    widthOf(content),
+    widthMm,
+    keepClear.map((p) => p.right),
+  );
+  const tops = starts(
+    content.top,
+    heightOf(content),
+    heightMm,
+    keepClear.map((p) => p.down),
+  );
   const crosses = crossesBetween(lefts, tops, widthMm, heightMm);
   const name = (row: number, column: number) => `${String.fromCharCode(65 + row)}${column + 1}`;
   const tiles = tops.flatMap((top, row) =>
@@ -54,7 +69,9 @@ export function tile({ content, widthMm, heightMm, keepClear = [] }: TileShape):
         row,
         column,
         window,
-        crosses: crosses.filter(({ at }) => at.right > left && at.right < window.right && at.down > top && at.down < window.bottom),
+        crosses: crosses.filter(
+          ({ at }) => at.right > left && at.right < window.right && at.down > top && at.down < window.bottom,
+        ),
         neighbours: {
           ...(column > 0 ? { left: name(row, column - 1) } : {}),
           ...(column < lefts.length - 1 ? { right: name(row, column + 1) } : {}),
@@ -88,10 +105,17 @@ function starts(from: number, length: number, window: number, keepClear: readonl
 }
 
 /** Crosses in the middle of each overlap strip, two for each tile along it. */
-function crossesBetween(lefts: readonly number[], tops: readonly number[], widthMm: number, heightMm: number): TileCross[] {
-  const middles = (list: readonly number[], size: number) => list.slice(1).map((start, index) => (start + (list[index] ?? start) + size) / 2);
+function crossesBetween(
+  lefts: readonly number[],
+  tops: readonly number[],
+  widthMm: number,
+  heightMm: number,
+): TileCross[] {
+  const middles = (list: readonly number[], size: number) =>
+    list.slice(1).map((start, index) => (start + (list[index] ?? start) + size) / 2);
   // Away from the tile's own edges and from the strips that run the other way.
-  const along = (list: readonly number[], size: number) => list.flatMap((start) => [start + size * 0.22, start + size * 0.78]);
+  const along = (list: readonly number[], size: number) =>
+    list.flatMap((start) => [start + size * 0.22, start + size * 0.78]);
   const places: PagePoint[] = [
     ...middles(lefts, widthMm).flatMap((right) => along(tops, heightMm).map((down) => ({ right, down }))),
     ...middles(tops, heightMm).flatMap((down) => along(lefts, widthMm).map((right) => ({ right, down }))),

@@ -74,7 +74,12 @@ export function titleBlock(room: PageRect, content: TitleBlockContent, measure: 
     for (const field of row.fields) marks.push(...fieldMarks(field, room, top, height, measure));
     top += height;
   });
-  return { id: "title-block", role: "title-block", title: `${content.title}, sheet ${content.number} of ${content.of}`, marks };
+  return {
+    id: "title-block",
+    role: "title-block",
+    title: `${content.title}, sheet ${content.number} of ${content.of}`,
+    marks,
+  };
 }
 
 function fieldMarks(field: Field, room: PageRect, top: number, height: number, measure: TextMeasure): Mark[] {
@@ -86,9 +91,13 @@ function fieldMarks(field: Field, room: PageRect, top: number, height: number, m
   const value = fitted(field.value, size, weight, width - 2.4, measure);
   const marks: Mark[] = [
     textMark({ right: left + 1.2, down: top + LABEL_MM + 0.8 }, field.label, { heightMm: LABEL_MM }),
-    textMark({ right: left + 1.2, down: top + height - Math.min(1.8, height * 0.2) }, value.text, { heightMm: value.heightMm, weight }),
+    textMark({ right: left + 1.2, down: top + height - Math.min(1.8, height * 0.2) }, value.text, {
+      heightMm: value.heightMm,
+      weight,
+    }),
   ];
-  if (field.column > 0) marks.push(lineMark({ right: left, down: top }, { right: left, down: top + height }, thin(0.18)));
+  if (field.column > 0)
+    marks.push(lineMark({ right: left, down: top }, { right: left, down: top + height }, thin(0.18)));
   return marks;
 }
 
@@ -110,9 +119,15 @@ export interface BandContent {
 }
 
 /** The band that says how to hold the sheet. A back sheet is reversed out in black so that it cannot be mistaken. */
-export function viewBand(room: PageRect, { statement, datum, behind, drill }: BandContent, measure: TextMeasure): MarkGroup {
+export function viewBand(
+  room: PageRect,
+  { statement, datum, behind, drill }: BandContent,
+  measure: TextMeasure,
+): MarkGroup {
   const ink = behind ? "paper" : "ink";
-  const ground: Mark = behind ? rectMark(room, { fill: "ink" }) : lineMark({ right: room.left, down: room.bottom }, { right: room.right, down: room.bottom }, thin());
+  const ground: Mark = behind
+    ? rectMark(room, { fill: "ink" })
+    : lineMark({ right: room.left, down: room.bottom }, { right: room.right, down: room.bottom }, thin());
   const right = room.left + 3;
   const width = widthOf(room) - 6;
   const words = fitted(statement, behind ? 5 : 3.2, "bold", width, measure);
@@ -126,8 +141,13 @@ export function viewBand(room: PageRect, { statement, datum, behind, drill }: Ba
     marks: [
       ground,
       textMark({ right, down: first }, words.text, { heightMm: words.heightMm, weight: "bold", ink }),
-      textMark({ right, down: room.bottom - 2.4 - (third ? DRILL_LINE_MM : 0) }, second.text, { heightMm: second.heightMm, ink }),
-      ...(third ? [textMark({ right, down: room.bottom - 2.2 }, third.text, { heightMm: third.heightMm, weight: "bold", ink })] : []),
+      textMark({ right, down: room.bottom - 2.4 - (third ? DRILL_LINE_MM : 0) }, second.text, {
+        heightMm: second.heightMm,
+        ink,
+      }),
+      ...(third
+        ? [textMark({ right, down: room.bottom - 2.2 }, third.text, { heightMm: third.heightMm, weight: "bold", ink })]
+        : []),
     ],
   };
 }

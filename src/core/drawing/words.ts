@@ -3,7 +3,9 @@ import { type LengthUnit, showFigure } from "../quantity/index.ts";
 import type { Words } from "./scene.ts";
 
 export function wordsText(words: Words, units: LengthUnit): string {
-  return typeof words === "string" ? words : words.map((part) => (typeof part === "string" ? part : withMinus(showFigure(part, units)))).join("");
+  return typeof words === "string"
+    ? words
+    : words.map((part) => (typeof part === "string" ? part : withMinus(showFigure(part, units)))).join("");
 }
 
 /** A length without its unit: the title block names the unit for the whole sheet. */

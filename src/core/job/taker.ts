@@ -52,6 +52,7 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     bySubject.set(subject, [...(bySubject.get(subject) ?? []), { reading, index }]);
   });
   const taken = new Map<string, TakenReading[]>();
+  const written = new Map<string, TakenReading>();
   const subjects = new Set<string>();
   const aliases: { path: string; as: string; shiftBy: number }[] = [];
   const conflicts: Conflict[] = [];
@@ -81,11 +82,12 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
   function take(raw: Amount | undefined, path: string, options: TakeOptions = {}): Quantity {
     const kind = options.kind ?? "length";
     const subject = subjectOf(path);
-    const written = raw === undefined ? fallback(subject, kind, options) : parseWritten(raw, path, kind, options);
+    const stated = raw === undefined ? fallback(subject, kind, options) : parseWritten(raw, path, kind, options);
     const asFound = readingsOf(path, kind).filter((reading) => reading.after === undefined);
     // A value written with its tool beside the dimension is short for an as-found reading.
-    const beside: TakenReading[] = raw !== undefined && written.known && written.origin === "measured" ? [{ id: "as written", subject, quantity: written }] : [];
-    const { quantity, conflict } = bestValue([...beside, ...asFound], written);
+    const beside: TakenReading[] = raw !== undefined && stated.known && stated.origin === "measured" ? [{ id: `${subject}, as written`, subject, quantity: stated }] : [];
+    if (beside[0]) written.set(subject, beside[0]);
+    const { quantity, conflict } = bestValue([...beside, ...asFound], stated);
     if (conflict && !conflicts.some((known) => known.subject === conflict.subject)) conflicts.push(conflict);
     return quantity;
   }
@@ -125,13 +127,31 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     finish() {
       for (const [subject, list] of bySubject) {
         if (subjects.has(subject)) continue;
+        const free = FREE_SUBJECTS.find(({ matches }) => matches.test(subject));
+        if (free) {
+          readingsOf(subject, free.kind);
+          continue;
+        }
         const index = list[0]?.index ?? 0;
         throw new InputError(`readings[${index}].of`, `"${subject}" is not a value of this job`, `Write the path of a value${nearest(subject, subjects)}`);
       }
-      return [...taken.values()].flat();
+      const shifts = new Map(aliases.map((alias) => [alias.path, alias]));
+      return [...written.values(), ...[...taken.values()].flat()].map((reading) => {
+        const alias = shifts.get(reading.subject);
+        return alias ? { ...reading, subject: alias.as, quantity: { ...reading.quantity, path: alias.as, value: reading.quantity.value + alias.shiftBy } } : reading;
+      });
     },
   };
 }
+
+/** Subjects of the record that no sum reads: what the traveller asks to be written down. */
+const FREE_SUBJECTS: readonly { readonly matches: RegExp; readonly kind: Kind }[] = [
+  { matches: /^ohms\./, kind: "resistance" },
+  { matches: /^asFound\.(string|relief|height|action)/, kind: "length" },
+  { matches: /^asLeft\.(string|relief|height|action)/, kind: "length" },
+  { matches: /^(asFound|asLeft|bench|tap|coils|print|foil|parts\..+\.measured)(\.|$)/, kind: "count" },
+  { matches: /^parts\..+\.measured$/, kind: "count" },
+];
 
 function fallback(subject: string, kind: Kind, options: TakeOptions): Quantity {
   const assume = options.assume;

@@ -19,11 +19,11 @@ export function planTraveller(input: PlanInput): Traveller {
   const done = (input.done ?? [])
     .filter(({ work }) => isOwnStep(work))
     .map(({ id, work }) => ({ id, work, cause: [] }));
-  const todo = withIds(works, new Set((input.done ?? []).map(({ id }) => id)));
+  const ahead = withIds(works, new Set((input.done ?? []).map(({ id }) => id)));
   const drafts = [
     ...benchSteps(input, contentsOf(input, [...done, ...works])),
     ...done.flatMap((planned) => doneSteps(input, planned)),
-    ...todo.flatMap((planned) => workSteps(input, planned, planned.id)),
+    ...ahead.flatMap((planned) => workSteps(input, planned, planned.id)),
   ];
   const rested = drafts.map((step): Draft => ({ ...step, restsOn: restsOn(step, input) }));
   const { steps, schedule } = orderSteps(rested);

@@ -199,14 +199,17 @@ function drawnHoles(asking: Asking<Instrument>): { readonly pMm: number; readonl
 function answerSheet(asking: Asking<Instrument>): Verdict {
   const { bassSide, stringCount, strings } = asking.subject;
   const holes = drawnHoles(asking);
-  const symmetry = holes.length > 0 ? faceDown({ holes, withinMm: 0.3 }) : { looksRightFaceDown: false, worstMm: 0 };
+  // Of holes that nobody has measured the worse is taken.
+  const symmetry = holes.length > 0 ? faceDown({ holes, withinMm: 0.3 }) : { looksRightFaceDown: true, worstMm: 0 };
   const side = bassSide === -1 ? "left (y < 0)" : "right (y > 0)";
   const [high, low] = outerNames(strings, stringCount);
   return makeVerdict({
     ...SHEET,
     stake: 1,
     status: "go",
-    headline: symmetry.looksRightFaceDown
+    headline: holes.length === 0
+      ? say`The holes are not known yet, so a sheet laid face down may look right. Every sheet says "seen from the front, head up, bass side ${side}" and marks ${low} and ${high}.`
+      : symmetry.looksRightFaceDown
       ? say`The hole pattern is symmetrical: a sheet laid face down would look right. Every sheet says "seen from the front, head up, bass side ${side}" and marks ${low} and ${high}.`
       : say`A sheet laid face down would show; every sheet still says "seen from the front, head up, bass side ${side}".`,
     detail: [say`Parts are rigid: plate, pots, jack and pickups keep their shape for either hand; only the layout and the order of the strings change.`],

@@ -5,7 +5,7 @@ import { figure, type Known, mm, type Phrase, type Quantity, say } from "../quan
 import { countPlaneFrom, type FretPlane, fretPlaneFromHeel, fretPlaneFromStraightedge, heightsWithShimMm, saddleHeightMm, shimAngleDegrees, shimRange, type StringLine, type ThickEnd } from "../setup/index.ts";
 import type { Remedy, Verdict, Work } from "../verdict/index.ts";
 import { xOf } from "./bridge-model.ts";
-import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { chance, type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { type Placement, placement } from "./placement.ts";
 
 const HEAD = { id: "bridge.height", question: "Can every saddle stand at the height its string needs?", stake: 2 } as const;
@@ -158,7 +158,12 @@ function answer(asking: Asking<Instrument>): Verdict {
     ],
     figures: { ...Object.fromEntries(neededMm.map((z, index) => [`needed${index + 1}Mm`, z])), lowestMm: bridge.lowest.value, highestMm: bridge.highest.value, marginMm: margin },
   };
-  if (margin >= 0) return makeVerdict({ ...base, status: "go", headline: say`Every saddle can stand where it must, ${mm(margin)} inside its range and reserve at the tightest.`, ...(weighed.known ? { probability: weighed.probability } : {}) });
+  if (margin >= 0) {
+    const gate = limits.gateProbability.known ? limits.gateProbability.value : 0.95;
+    const close = weighed.known && weighed.probability < gate ? [say`Close: ${chance(weighed.probability)} that the reserve is kept. Height is set by screws and can be tried: read the fret plane once more before a bridge is bought for it.`] : [];
+    const headline = say`Every saddle can stand where it must, ${mm(margin)} inside its range and reserve at the tightest.`;
+    return makeVerdict({ ...base, status: "go", headline, detail: [...base.detail, ...close], ...(weighed.known ? { probability: weighed.probability } : {}) });
+  }
   return shimVerdict(base, heights, { lowest: bridge.lowest.value, highest: bridge.highest.value, reserve, boltOn: asking.subject.neck.boltOn }, asking.subject);
 }
 

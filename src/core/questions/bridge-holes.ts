@@ -2,12 +2,13 @@
 import { holesAtPose, type Judgement, judgeHoles, type NewHole, type PlaceRange, plugForMm, plugFreeRanges, widestWall } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Asking, weigh } from "../ledger/index.ts";
-import { mm, type Phrase, say } from "../quantity/index.ts";
+import { mm, type Phrase, say, unknown } from "../quantity/index.ts";
 import type { PlugPlace, Sum, Verdict, Work } from "../verdict/index.ts";
 import { drillDepthQuestions } from "./bridge-depth.ts";
 import { xOf } from "./bridge-model.ts";
 import { stringHoleQuestions } from "./bridge-string-holes.ts";
 import { type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { placePhrase } from "./place-words.ts";
 import { openWalls, type PlacedPiece, type Placement, placement } from "./placement.ts";
 
 const HOLES = { id: "bridge.holes", question: "Do the new holes clear the old ones?", stake: 3 } as const;
@@ -23,6 +24,7 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
   const placed = placement(asking);
   if (!placed.known) return measureVerdict(HOLES, placed.missing, "where the new holes fall");
   if (placed.missingHoles.length > 0) return measureVerdict(HOLES, placed.missingHoles, "whether old and new holes collide");
+  if (placed.pieces.every((piece) => piece.pattern.length === 0)) return measureVerdict(HOLES, [unknown(`parts.${placed.model.bridge.partId}.screws`, "length")], "whether old and new holes collide");
   const judged = placed.pieces.flatMap((piece) => (piece.judgement && piece.pose ? [{ piece, judgement: piece.judgement }] : []));
   if (judged.length === 0) return blocked(placed);
   const plugs = uniquePlugs(judged.map(({ judgement }) => judgement));
@@ -71,7 +73,7 @@ interface PairWall {
   readonly wallMm: number;
 }
 
-/** Each new hole with the old hole nearest to it, thinnest first. */
+/** Each new hole with what is nearest to it (an old hole, or what cannot be plugged), thinnest first. */
 function pairWalls(judged: readonly { readonly judgement: Judgement }[]): PairWall[] {
   const nearest = new Map<string, PairWall>();
   for (const { judgement } of judged) {
@@ -96,19 +98,22 @@ function headlineOf(given: { readonly status: Verdict["status"]; readonly plugs:
   const wall = given.least?.wallMm;
   if (status === "no-go") return say`The new holes collide with something that cannot be plugged.`;
   if (wall === undefined) return say`There are no old holes near the new ones.`;
-  const at = piece?.pose ? say` with the front edge ${mm(xOf(placed.model.frame, piece.pose.placeMm), 1)} from the nut` : say``;
+  const at = piece?.pose ? say` with the front edge ${placed.model.frame.fromNut ? placePhrase(placed.model.frame, piece.pose.placeMm) : say`${mm(xOf(placed.model.frame, piece.pose.placeMm), 1)} from the nut`}` : say``;
   if (status === "rework") return say`${plugs} old holes stand too near the new ones (wall ${mm(wall)}, wanted ${mm(limit, 1)})${at}: plug them first with grain-matched plugs, and drill after curing.`;
   const { least } = given;
   if (least && !given.placed.scene.oldHoles.some((old) => old.id === least.otherId)) return say`The new holes keep clear${at}: least wall ${mm(wall)}, to ${least.otherId}, wanted ${mm(limit, 1)}.`;
   return say`All new holes clear the old ones${at}: least wall ${mm(wall)}, wanted ${mm(limit, 1)}.`;
 }
 
+/** Walls wider than the limit by more than this are of no interest. */
+const WORTH_TELLING_MM = 10;
+
 function wallLines(walls: readonly PairWall[], limit: number): Phrase[] {
   const thin = walls.filter((wall) => wall.wallMm < limit);
-  const shown = thin.length > 0 ? thin : walls.slice(0, 5);
+  const shown = thin.length > 0 ? thin : walls.filter((wall) => wall.wallMm < limit + WORTH_TELLING_MM).slice(0, 5);
   if (shown.length === 0) return [];
   const byPlace = [...shown].sort((a, b) => (a.newId < b.newId ? -1 : 1));
-  return [say`Walls to the nearest old hole, by new hole: ${join(byPlace.map((wall) => mm(wall.wallMm)))}.`];
+  return [say`Walls to what is nearest, by new hole: ${join(byPlace.map((wall) => mm(wall.wallMm)))}.`];
 }
 
 function join(figures: readonly ReturnType<typeof mm>[]): Phrase {

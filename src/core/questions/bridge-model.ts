@@ -134,7 +134,7 @@ export function obstaclesOf(instrument: Instrument): { readonly solids: Solid[];
     if (from.u.known && from.y.known && to.u.known && to.y.known && fromDepth.known && toDepth.known && diameter.known) {
       solids.push(
         wireChannel({
-          id: channel.id,
+          id: `the wire channel ${channel.id}`,
           from: { uMm: from.u.value, yMm: from.y.value, depthMm: fromDepth.value },
           to: { uMm: to.u.value, yMm: to.y.value, depthMm: toDepth.value },
           diameterMm: diameter.value,

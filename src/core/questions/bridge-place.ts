@@ -7,6 +7,7 @@ import { xOf } from "./bridge-model.ts";
 import { missingReading, sharperReading } from "./how-to-measure.ts";
 import { chance, chanceFigure, type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { type ChanceCase, placeProblem } from "./place-chance.ts";
+import { markLines, placePhrase, unitFigures, unitPhrase } from "./place-words.ts";
 import { hasTransfer, oddsByWay, oddsFigures, type WayOdds } from "./place-odds.ts";
 import { chanceCase, type PlacedPiece, type Placement, placement } from "./placement.ts";
 
@@ -24,6 +25,8 @@ function answer(asking: Asking<Instrument>): Verdict {
   if (placed.missingHoles.length > 0) return measureVerdict(HEAD, placed.missingHoles, "which holes the place must clear");
   const piece = decidingPiece(asking.subject, placed);
   if (!piece?.pose) return noPlace(placed);
+  const crowded = placed.pieces.findIndex((item) => item.gapToNextMm !== undefined && item.gapToNextMm < 0);
+  if (crowded >= 0) return unitsOverlap(placed, crowded);
   return placeVerdict(asking.subject, placed, piece);
 }
 
@@ -53,6 +56,17 @@ function noPlace(placed: KnownPlacement): Verdict {
   return makeVerdict({ ...HEAD, status: "no-go", headline: say`Nowhere as things stand: ${why}.`, probability: 0, figures: { widthMm: placed.ordered.widthMm } });
 }
 
+/** Units wider than the strings let them be cannot stand beside one another at any place. */
+function unitsOverlap(placed: KnownPlacement, index: number): Verdict {
+  const by = -(placed.pieces[index]?.gapToNextMm ?? 0);
+  const headline = say`Units ${figure(index + 1, "", 0)} and ${figure(index + 2, "", 0)} would overlap by ${mm(by)}: the strings stand too close for units of this width.`;
+  return makeVerdict({ ...HEAD, status: "no-go", headline, probability: 0, figures: gapFigures(placed) });
+}
+
+function gapFigures(placed: KnownPlacement): Record<string, number> {
+  return Object.fromEntries(placed.pieces.flatMap((piece, index) => (piece.gapToNextMm === undefined ? [] : [[`gap${index + 1}To${index + 2}Mm`, piece.gapToNextMm]])));
+}
+
 function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: PlacedPiece): Verdict {
   // All pieces have to hold together; a tailpiece without saddles only where old holes or routs stand near it.
   const now = placed.pieces.filter((item) => item.pose).map((item) => caseOf(instrument, placed, item)).filter((item) => item.saddles.length + item.walls.length + item.obstacles.length > 0);
@@ -75,17 +89,20 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
     work: [],
     sums: [placeSum(now, weighed.margin)],
     ...(next ? { next } : {}),
-    figures: { ...placeFigures(placed, piece), ...oddsFigures(odds), probability: weighed.probability, uScaleLineMm: uOf(placed.model.frame.best.quantity), uDrillingMm: now[0]?.drillingUMm ?? 0 },
+    figures: { ...placeFigures(placed, piece), ...gapFigures(placed), ...unitFigures(placed), ...oddsFigures(odds), probability: weighed.probability, uScaleLineMm: uOf(placed.model.frame.best.quantity), uDrillingMm: now[0]?.drillingUMm ?? 0 },
   });
 }
 
 function placeWords(placed: KnownPlacement, piece: PlacedPiece): Phrase {
   const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
-  const fromNut = xOf(placed.model.frame, pose.placeMm);
+  const { frame } = placed.model;
   const pieces = placed.pieces.filter((item) => item.saddles.length > 0).length;
-  if (pieces > 1) return say`${figure(pieces, "", 0)} units, each on its own string's line; the least sure is ${piece.piece.id.replace("-", " ")}, front edge at ${mm(pose.placeMm, 1)} (${mm(fromNut, 1)} from the nut)`;
+  if (pieces > 1) {
+    const where = frame.fromNut ? unitPhrase(placed, piece) : say`at ${mm(pose.placeMm, 1)} (${mm(xOf(frame, pose.placeMm), 1)} from the nut)`;
+    return say`${figure(pieces, "", 0)} units, each on its own string's line; the least sure is ${piece.piece.id.replace("-", " ")}, front edge ${where}`;
+  }
   const turned = pose.yawDegrees === 0 ? say`` : say`, turned ${figure(pose.yawDegrees, "°", 2)}`;
-  return say`Front edge at ${mm(pose.placeMm, 1)} behind the pocket's end wall (${mm(fromNut, 1)} from the nut)${turned}`;
+  return say`Front edge ${frame.fromNut ? "" : "at "}${placePhrase(frame, pose.placeMm)}${turned}`;
 }
 
 /** What would open the gate: a better way of drilling, a better reading, or nothing that is known. */
@@ -101,7 +118,7 @@ function waysOut(instrument: Instrument, placed: KnownPlacement, problem: Proble
   const advice = nextReading(problem, readingOptions(problem, weighed), { probability: gate });
   const remedies: Remedy[] = [];
   if (better) remedies.push({ id: "drill-better", text: say`Drill with the ${better.drilling}: ${chance(better.probability)}`, permanence: "permanent", then: "go", probability: better.probability });
-  else if (both) remedies.push({ id: "measure-and-drill-better", text: say`Carry the scale line over with the neck bolted, and drill with the ${both.drilling}: ${chance(both.probability)}`, permanence: "permanent", then: "go", probability: both.probability });
+  else if (both) remedies.push({ id: "measure-and-drill-better", text: say`Carry the scale line over${instrument.neck.boltOn ? " with the neck bolted" : ""}, and drill with the ${both.drilling}: ${chance(both.probability)}`, permanence: "permanent", then: "go", probability: both.probability });
   if (better && !advice.reading) return { status: "rework", remedies };
   const status: Status = better ? "rework" : both || advice.reading ? "measure" : probability <= 1 - gate ? "no-go" : "measure";
   return { status, remedies, ...(advice.reading ? { next: advice.reading } : {}) };
@@ -127,14 +144,15 @@ function readingOptions(problem: Problem, { shares }: KnownWeight): ReadingOptio
 function details(placed: KnownPlacement, piece: PlacedPiece, odds: readonly WayOdds[], instrument: Instrument): Phrase[] {
   const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
   const { frame } = placed.model;
-  const lines: Phrase[] = [say`Why there: ${piece.why}.`];
+  const marks = markLines(placed);
+  const lines: Phrase[] = frame.fromNut && placed.model.bridge.kind === "single units" ? [...marks] : [say`Why there: ${piece.why}.`, ...marks];
   if (placed.wish && !placed.wish.kept) lines.push(wishWords(placed, pose.placeMm));
   const fret12 = (frame.scaleLengths[0]?.value ?? 0) / 2;
-  if (!frame.multiScale) lines.push(say`Mark it ${mm(xOf(frame, pose.placeMm) - fret12, 1)} from the middle of fret 12, along the centre line of the neck.`);
+  if (!frame.multiScale && !frame.fromNut) lines.push(say`Mark it ${mm(xOf(frame, pose.placeMm) - fret12, 1)} from the middle of fret 12, along the centre line of the neck.`);
   for (const measuring of ["steel rule", "carried over"] as const) {
     const row = odds.filter((way) => way.measuring === measuring);
     if (row.length === 0) continue;
-    const words = measuring === "steel rule" ? "Scale line by the rule" : "Scale line carried over from the bolted neck";
+    const words = measuring === "steel rule" ? "Scale line by the rule" : `Scale line carried over from the ${instrument.neck.boltOn ? "bolted neck" : "neck"}`;
     lines.push(say`${words}: ${row.map((way) => `${way.drilling} ${chanceFigure(way.probability)}`).join(", ")}.`);
   }
   if (placed.unchecked.length > 0) lines.push(say`Not checked, because not fully measured: ${placed.unchecked.join(", ")}.`);

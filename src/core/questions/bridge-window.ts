@@ -2,11 +2,13 @@
 import { neededTravelMm, type PlateWindow, requiredRanges, type WindowRemedy } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Asking, type Problem, sumOf, weigh } from "../ledger/index.ts";
-import { figure, mm, type Phrase, type Quantity, say, standardUncertainty } from "../quantity/index.ts";
+import { figure, mm, type Phrase, type Quantity, say, standardUncertainty, valueOr } from "../quantity/index.ts";
 import type { Remedy, Sum, Verdict } from "../verdict/index.ts";
 import type { BridgeModel, SaddleCase } from "./bridge-model.ts";
+import { missingReading } from "./how-to-measure.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { numbersOf, type Placement, placement } from "./placement.ts";
+import { rangePhrase } from "./place-words.ts";
 
 const HEAD = { id: "bridge.window", question: "Can every saddle reach the place that its string wants?", stake: 3 } as const;
 
@@ -20,10 +22,10 @@ type KnownPlacement = Extract<Placement, { known: true }>;
 function answer(asking: Asking<Instrument>): Verdict {
   const placed = placement(asking);
   if (!placed.known) return measureVerdict(HEAD, placed.missing, "whether every saddle can reach its place");
-  return placed.model.bridge.kind === "single units" ? answerUnits(placed) : answerPlate(placed);
+  return placed.model.bridge.kind === "single units" ? answerUnits(placed) : answerPlate(placed, valueOr(asking.subject.limits.gateProbability, 0.95));
 }
 
-function answerPlate(placed: KnownPlacement): Verdict {
+function answerPlate(placed: KnownPlacement, gate: number): Verdict {
   const { ordered, footing, model } = placed;
   const saddles = model.pieces[0]?.saddles ?? [];
   const yaw = placed.orderedYawDegrees;
@@ -35,12 +37,14 @@ function answerPlate(placed: KnownPlacement): Verdict {
   if (empty) remedies.push(otherBridge(saddles, model.reserveMm));
   const headline = empty
     ? say`No place lets every saddle reach: the front edge would have to lie at ${mm(ordered.minMm)} or further back for string ${ordered.bindingMinIndex + 1}, at ${mm(ordered.maxMm)} or further forward for string ${ordered.bindingMaxIndex + 1}. The window is empty by ${mm(-ordered.widthMm)}.`
-    : say`The front edge may lie from ${mm(ordered.minMm)} to ${mm(ordered.maxMm)} behind the end wall: ${mm(ordered.widthMm)} wide.`;
-  const status = !empty ? "go" : footing.remedy ? "rework" : "no-go";
+    : say`The front edge may lie ${rangePhrase(model.frame, ordered.minMm, ordered.maxMm)}: ${mm(ordered.widthMm)} wide.`;
+  const rough = empty || !weighed.known || weighed.probability >= gate ? undefined : betterSetback(saddles, weighed.shares);
+  const status = rough ? "measure" : !empty ? "go" : footing.remedy ? "rework" : "no-go";
   return makeVerdict({
     ...HEAD,
     status,
     headline,
+    ...(rough ? { next: missingReading(rough, "whether the window is open for these strings") } : {}),
     detail: [
       ...(empty && ordered.widthMm + 2 * model.reserveMm < 0 ? [say`Even with no reserve at the ends of the travel it is empty by ${mm(-(ordered.widthMm + 2 * model.reserveMm))}.`] : []),
       ...(footing.remedy ? [say`What follows is worked out ${footing.words}: the front edge may then lie from ${mm(footing.remedy.window.minMm)} to ${mm(footing.remedy.window.maxMm)}.`] : []),
@@ -157,6 +161,13 @@ function travelFor(saddles: readonly SaddleCase[], reserveMm: number) {
   const line = Math.max(...saddles.map((saddle) => standardUncertainty(saddle.end)));
   const string = Math.max(...saddles.map((saddle) => standardUncertainty(saddle.setback)));
   return neededTravelMm({ targetsMm: numbersOf(saddles).targetsMm, reserveMm, doubt: { sharedMm: line, stringMm: string } });
+}
+
+/** An open window may close once a string's own setback is read: the one that decides most and can be read better. */
+function betterSetback(saddles: readonly SaddleCase[], shares: Verdict["shares"]): Quantity | undefined {
+  const rough = new Map(saddles.filter(({ setback }) => setback.tool !== "trial reading").map(({ setback }) => [setback.path, setback]));
+  const first = shares.find((share) => rough.has(share.path));
+  return first && rough.get(first.path);
 }
 
 function assumedSetbacks(saddles: readonly SaddleCase[]): Phrase[] {

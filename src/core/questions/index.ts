@@ -5,6 +5,7 @@ import { bridgeHeightQuestions } from "./bridge-height.ts";
 import { bridgeHoleQuestions } from "./bridge-holes.ts";
 import { bridgePlaceQuestions } from "./bridge-place.ts";
 import { bridgeWindowQuestions } from "./bridge-window.ts";
+import { fitQuestions } from "./fit-questions.ts";
 import type { InstrumentQuestion } from "./make-verdict.ts";
 import { scaleLineQuestions } from "./scale-line.ts";
 import { stringQuestions } from "./strings.ts";
@@ -18,6 +19,7 @@ export function questionsAbout(instrument: Instrument): readonly InstrumentQuest
     ...bridgeHeightQuestions(instrument),
     ...bridgeFitQuestions(instrument),
     ...stringQuestions(instrument),
+    ...fitQuestions(instrument),
   ];
 }
 

@@ -14,9 +14,13 @@ export function makeVerdict(given: Needed & Partial<Verdict>): Verdict {
   return { detail: [], stake: 1, remedies: [], work: [], sums: [], shares: [], missing: [], figures: {}, ...given };
 }
 
-/** The answer when values are missing: which, and how to get each. Never a guess. */
+/**
+ * The answer when values are missing: which, and how to get each. Never a guess. Values that one look at one thing gives
+ * (every saddle's travel, every hole of a row) are one reading, asked for once.
+ */
 export function measureVerdict(question: { readonly id: string; readonly question: string; readonly stake: Verdict["stake"] }, missing: readonly Quantity[], settles: string): Verdict {
-  const readings = [...new Map(missing.map((quantity) => [quantity.path, missingReading(quantity, settles)])).values()];
+  const all = missing.map((quantity) => missingReading(quantity, settles));
+  const readings = [...new Map([...all].reverse().map((reading) => [`${reading.what}, ${reading.how}`, reading])).values()].reverse();
   const first = readings[0];
   const whats = [...new Set(readings.map((reading) => reading.what))];
   return makeVerdict({

@@ -140,13 +140,12 @@ function slotsLine(status: Verdict["status"], tight: readonly Slot[], count: num
   if (status === "measure")
     return say`Too close to call whether the nut slots are wide enough: measure before you file.`;
   const worst = tight.reduce((most, slot) => (slot.widenByMm > most.widenByMm ? slot : most));
-  const which =
-    tight.length === count && count > 1
-      ? `All ${count} nut slots are`
-      : tight.length === 1
-        ? `The nut slot of string ${worst.string} is`
-        : `The nut slots of strings ${listed(tight.map(({ string }) => String(string)))} are`;
-  return say`${which} too narrow, string ${worst.string} by ${mm(worst.widenByMm)}: file them to gauge + ${mm(worst.needMm - worst.gaugeMm)}.`;
+  const short = mm(worst.widenByMm);
+  const to = say`gauge + ${mm(worst.needMm - worst.gaugeMm)}`;
+  if (tight.length === 1) return say`The nut slot of string ${worst.string} is ${short} too narrow: file it to ${to}.`;
+  const strings = listed(tight.map(({ string }) => String(string)));
+  const which = tight.length === count ? `All ${count} nut slots` : `The nut slots of strings ${strings}`;
+  return say`${which} are too narrow, that of string ${worst.string} by ${short}: file them to ${to}.`;
 }
 
 function fileLine({ string, slotMm, gaugeMm, needMm }: Slot, files: readonly number[]): Phrase {

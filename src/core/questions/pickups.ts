@@ -1,5 +1,5 @@
 /** Does each pickup drop in, and do its poles stand under the strings? Rules FT1 to FT7. */
-import { gapEachSideMm, leastCornerRadiusMm, lowestSetting, RULES } from "../fit/index.ts";
+import { gapEachSideMm, leastCornerRadiusMm, RULES } from "../fit/index.ts";
 import type { Cavity, Instrument, Pickup } from "../job/index.ts";
 import type { Asking, Numbers } from "../ledger/index.ts";
 import { mm, type Phrase, type Quantity, say, unknown, valueOr } from "../quantity/index.ts";
@@ -18,10 +18,9 @@ import {
   wanted,
 } from "./judge.ts";
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
+import { lowestLines } from "./pickup-height.ts";
 import { poleQuestion } from "./poles.ts";
 
-/** Wires and the squashed spring below a pickup. Common practice, no source. */
-const ROOM_BELOW_MM = 2;
 /** How true a rout is cut by template, at each side. Common practice, no source. */
 const ROUTING_U_MM = 0.15;
 /** A smaller corner than this is on every pickup. Common practice, no source. */
@@ -74,7 +73,7 @@ function dropIn(asking: Asking<Instrument>, id: string, question: { id: string; 
     detail: [
       ...checks.map((check) => checkLine(check, fit.clearanceMm)),
       ...doubtLine(judged, "Try it in by hand before you cut anything."),
-      ...loweredLine(pickup, cavity),
+      ...lowestLines(asking, pickup, cavity),
       ...cornerLine(checks, cavity),
       ...(left.length > 0 ? [say`Not checked: ${left.map(nameOf).join(", ")}. Try it in by hand.`] : []),
     ],
@@ -256,17 +255,6 @@ function checkLine(check: Check, clearanceMm: number): Phrase {
   const part = check.part === "ears" ? "Ears" : "Body";
   const verdict = gap >= clearanceMm - 1e-9 ? "" : say`, short of the ${mm(clearanceMm)} wanted`;
   return say`${part}: ${mm(gap)} ${where}${verdict}.`;
-}
-
-function loweredLine(pickup: Pickup, cavity: Cavity | undefined): Phrase[] {
-  const { depth } = pickup.body;
-  if (!depth.known || !cavity?.depth.known) return [];
-  const lowest = lowestSetting({ partMm: depth.value, routMm: cavity.depth.value, roomBelowMm: ROOM_BELOW_MM });
-  if (lowest.proudMm === 0) return [];
-  const gap = mm(lowest.gapBelowMm);
-  return [
-    say`Tight when lowered: ${gap} below it, and wires and a squashed spring want about ${mm(ROOM_BELOW_MM)}. At its lowest it stands ${mm(lowest.proudMm)} proud of the top.`,
-  ];
 }
 
 function cornerLine(checks: readonly Check[], cavity: Cavity | undefined): Phrase[] {

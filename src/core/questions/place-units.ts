@@ -1,5 +1,5 @@
 /** Single-string units: each has its own window along its string, its own place and its own yaw. */
-import { holesAtPose, type HoleScene, judgeHoles, type NewHole, type PatternHole, type PlateWindow, type Pose, unitPlaces } from "../bridge/index.ts";
+import { type Column, column, type HoleScene, holesAtPose, judgeHoles, type NewHole, type PatternHole, type PlateWindow, type Pose, toBody, unitPlaces, wallMm } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
 import { mm, type Quantity, say } from "../quantity/index.ts";
@@ -41,7 +41,30 @@ export function placeUnits(asking: Asking<Instrument>, model: Extract<BridgeMode
     taken.push(...best.holes);
     return { ...base, pose: best.pose, holes: best.holes, judgement: best.judgement, why: say`unit ${index + 1}: front edge at ${mm(best.pose.placeMm, 1)} on its string's line` };
   });
-  return { pieces, missing };
+  return { pieces: pieces.map((piece, index) => withGap(piece, pieces[index + 1])), missing };
+}
+
+/** Neighbours stand at different places along and run at different yaws: the air between them is not pitch less width. */
+function withGap(piece: PlacedPiece, next: PlacedPiece | undefined): PlacedPiece {
+  const here = footprint(piece);
+  const there = next && footprint(next);
+  return here && there ? { ...piece, gapToNextMm: wallMm(here, there) } : piece;
+}
+
+function footprint({ piece, pose }: PlacedPiece): Column | undefined {
+  if (!pose || !piece.length.known || !piece.width.known) return undefined;
+  const { uMm, yMm } = toBody(pose, { pMm: piece.length.value / 2, qMm: 0 });
+  return column({
+    id: piece.id,
+    uMm,
+    yMm,
+    alongMm: piece.length.value,
+    acrossMm: piece.width.value,
+    cornerRadiusMm: 0,
+    yawDegrees: pose.yawDegrees,
+    topZMm: Number.POSITIVE_INFINITY,
+    bottomZMm: Number.NEGATIVE_INFINITY,
+  });
 }
 
 /** Nearest the middle of the unit's window among the places that need fewest plugs. */

@@ -53,6 +53,8 @@ export interface PlacedPiece {
   readonly why: Phrase;
   readonly holes: readonly NewHole[];
   readonly judgement?: Judgement;
+  /** Single units: air to the next one of the list, negative if they overlap. */
+  readonly gapToNextMm?: number;
 }
 
 export interface Wish {

@@ -33,6 +33,8 @@ export type ScaleFrame =
       readonly nutX: readonly number[];
       readonly scaleLengths: readonly Known[];
       readonly multiScale: boolean;
+      /** Places u count from the nut's face: nobody has measured the pocket, or there is none. */
+      readonly fromNut: boolean;
     }
   | { readonly known: false; readonly missing: readonly Quantity[] };
 
@@ -56,8 +58,10 @@ function computeFrame(instrument: Instrument): ScaleFrame {
   const values = lengths.map((length) => length.value);
   const multiScale = Math.max(...values) - Math.min(...values) > 1e-9;
   const middle = mean(values);
+  const { endWallX } = instrument.scaleLine;
+  const fromNut = endWallX?.known ? endWallX.value === 0 : best.way === "from fret 12";
   if (!multiScale) {
-    return { known: true, best, candidates, ends: lengths.map(() => best.quantity), offsetMm: best.quantity.value - middle, nutX: values.map(() => 0), scaleLengths: lengths, multiScale };
+    return { known: true, best, candidates, ends: lengths.map(() => best.quantity), offsetMm: best.quantity.value - middle, nutX: values.map(() => 0), scaleLengths: lengths, multiScale, fromNut };
   }
   if (!neck.squareFret.known) return { known: false, missing: [neck.squareFret] };
   const nutY = placesOf(neck.nutY);
@@ -69,7 +73,7 @@ function computeFrame(instrument: Instrument): ScaleFrame {
   const ends = runs.map((run, index) =>
     derive(`scaleLine.${index + 1}`, "length", run.scaleEndXMm + offsetMm, [{ quantity: best.quantity, sensitivity: 1 }, ...ownLength(lengths[index], best)]),
   );
-  return { known: true, best, candidates, ends, offsetMm, nutX: runs.map((run) => run.nutXMm), scaleLengths: lengths, multiScale };
+  return { known: true, best, candidates, ends, offsetMm, nutX: runs.map((run) => run.nutXMm), scaleLengths: lengths, multiScale, fromNut };
 }
 
 /** A length that already stands behind the line must not count its doubt twice. */
@@ -84,7 +88,9 @@ function lineCandidates(instrument: Instrument, lengths: readonly Known[]): Scal
   const out: ScaleLineCandidate[] = scaleLine.read
     .filter((quantity): quantity is Known => quantity.known)
     .map((quantity) => ({ way: "carried over", words: `carried over to the body (${quantity.tool ?? quantity.origin})`, formula: "S as read", quantity, from: [quantity] }));
-  if (nutToFret12.known && fret12ToHeelEnd.known && heelGap.known) {
+  // Places that count from the nut know nothing of the heel; with the end wall's x written down they would.
+  const heel = !(scaleLine.endWallX?.known && scaleLine.endWallX.value === 0);
+  if (heel && nutToFret12.known && fret12ToHeelEnd.known && heelGap.known) {
     const value = scaleLineFromHeelChainMm({ nutToFret12Mm: nutToFret12.value, fret12ToHeelEndMm: fret12ToHeelEnd.value, heelGapMm: heelGap.value });
     out.push({
       way: "heel chain",
@@ -98,7 +104,7 @@ function lineCandidates(instrument: Instrument, lengths: readonly Known[]): Scal
     });
   }
   const middle = mean(lengths.map((length) => length.value));
-  if (nutToHeelEnd.known && heelGap.known && !out.some((candidate) => candidate.way === "heel chain")) {
+  if (heel && nutToHeelEnd.known && heelGap.known && !out.some((candidate) => candidate.way === "heel chain")) {
     const value = scaleLineFromScaleLengthMm({ scaleLengthMm: middle, nutToHeelEndMm: nutToHeelEnd.value, heelGapMm: heelGap.value });
     const measured = [...lengths, nutToHeelEnd].every((quantity) => quantity.origin === "measured");
     out.push({
@@ -146,7 +152,12 @@ function fromFret12(instrument: Instrument, lengths: readonly Known[], lineX: nu
   const sensitivity = nutToFret12.known ? 1 : 0.5 / half.length;
   const base = derive("scaleLine.u", "length", middle, half.map((quantity) => ({ quantity, sensitivity })));
   const doubt = [...base.doubt, { id: "scaleLine.marking", u: MARKING_U_MM, shape: "normal" as const, what: "laying the rule from fret 12 and marking" }];
-  return [{ way: "from fret 12", words: "half the scale beyond fret 12", formula: "S = 2 (nut to fret 12), marked from fret 12", quantity: { ...base, doubt, origin: nutToFret12.known ? "measured" : "assumed" }, from: half }];
+  return [{ way: "from fret 12", words: "half the scale beyond fret 12", formula: "S = 2 (nut to fret 12), marked from fret 12", quantity: { ...base, doubt, origin: half.every((read) => read.origin === "measured") ? "measured" : "assumed" }, from: half }];
+}
+
+/** What places u of this instrument are counted from, in words. */
+export function countedFrom(frame: Extract<ScaleFrame, { known: true }>): string {
+  return frame.fromNut ? "from the nut" : "behind the pocket's end wall";
 }
 
 /** y of each string at the bridge, string 1 first, with the bridge on the centre line. */

@@ -5,7 +5,7 @@ import { mm, type Phrase, say, standardUncertainty, unknown } from "../quantity/
 import type { Verdict } from "../verdict/index.ts";
 import { missingReading } from "./how-to-measure.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
-import { type ScaleFrame, scaleFrame } from "./scale-frame.ts";
+import { countedFrom, type ScaleFrame, scaleFrame } from "./scale-frame.ts";
 
 const HEAD = { id: "scale.line", question: "Where does the scale line fall on this body?", stake: 3 } as const;
 
@@ -30,8 +30,8 @@ function answer(asking: Asking<Instrument>): Verdict {
     ...HEAD,
     status: apart ? "measure" : assumed ? "measure" : "go",
     headline: apart
-      ? say`Two ways of measuring disagree: ${mm(apart.a, 1)} and ${mm(apart.b, 1)} behind the end wall. Measure again before anything else.`
-      : say`The scale line lies ${mm(best.quantity.value, 1, u)} behind the pocket's end wall, ${best.words}${moved ? say`: ${mm(Math.abs(shift), 1)} further ${shift > 0 ? "back" : "forward"} than the old neck's, so the old bridge's place is of no use` : say``}.`,
+      ? say`Two ways of measuring disagree: ${mm(apart.a, 1)} and ${mm(apart.b, 1)} ${countedFrom(frame)}. Measure again before anything else.`
+      : say`The scale line lies ${mm(best.quantity.value, 1, u)} ${countedFrom(frame)}, ${best.words}${moved ? say`: ${mm(Math.abs(shift), 1)} further ${shift > 0 ? "back" : "forward"} than the old neck's, so the old bridge's place is of no use` : say``}.`,
     ...(apart || assumed ? readAgain(asking.subject, apart !== undefined) : {}),
     detail: [...otherWays(frame), ...(assumed ? [say`Nobody has measured it: a printed scale length is an assumption.`] : [])],
     sums: frame.candidates.map((candidate) =>

@@ -29,6 +29,9 @@ import {
 } from "./demos.ts";
 
 const SEED = 20240617;
+/** Evenly spread; doubles as such crowd about 0. */
+const num = (min: number, max: number) =>
+  fc.integer({ min: 0, max: 1_000_000 }).map((n) => min + ((max - min) * n) / 1_000_000);
 const at = (placeMm: number) => ({ placeMm, sideMm: 0, yawDegrees: 0 });
 const near = (value: number | undefined, printed: number | undefined): void => {
   expect(Math.abs((value as number) - (printed as number))).toBeLessThan(PRINTED);
@@ -255,7 +258,6 @@ describe("[BR22] rules one by one", () => {
   });
 });
 
-const num = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const pattern = fc
   .array(fc.record({ p: num(20, 60), q: num(-25, 25), thread: num(2, 4), screw: fc.boolean() }), {
     minLength: 1,
@@ -296,6 +298,39 @@ const oldHoles = fc
       }),
     ),
   );
+
+describe("[BR26] places without plugs", () => {
+  it("a place lies in a free range exactly if the judge asks for no plug there", () => {
+    const window = { minMm: 165, maxMm: 178 };
+    const pose = fc.record({ placeMm: num(165, 178), sideMm: num(-2, 2), yawDegrees: num(-3, 3) });
+    /** In half of the runs the first old hole lies nearly under the first screw, thin enough to be used again. */
+    const aim = fc.record({ aimed: fc.boolean(), du: num(-0.4, 0.4), dy: num(-0.4, 0.4) });
+    let reuses = 0;
+    fc.assert(
+      fc.property(pattern, oldHoles, pose, aim, (holes, old, at, { aimed, du, dy }) => {
+        const screws = holes.map((hole) => ({ ...hole, purpose: "screw" as const }));
+        const newHoles = holesAtPose(screws, at);
+        const open = old.map(({ plug: _, ...hole }) => hole);
+        const first = newHoles[0];
+        if (aimed && first)
+          open.push({ id: "aimed", uMm: first.uMm + du, yMm: first.yMm + dy, diameterMm: 1.5, depthMm: 22 });
+        const { sideMm, yawDegrees, placeMm } = at;
+        const ranges = plugFreeRanges({ pattern: screws, oldHoles: open, sideMm, yawDegrees, limits: LIMITS, window });
+        const judged = judgeHoles({ oldHoles: open, obstacles: [], limits: LIMITS, newHoles });
+        const sizes = judged.conflicts.filter((conflict) => conflict.rule === "no plug of the size needed");
+        // Exactly on a limit either answer will do.
+        const onLimit = judged.walls.some((wall) => Math.abs(wall.wallMm - LIMITS.wallMm) < 1e-6);
+        if (onLimit || Math.abs(Math.hypot(du, dy) - 0.3) < 1e-6) return;
+        reuses += judged.reused.length;
+        const free = ranges.some((range) => placeMm >= range.fromMm && placeMm <= range.toMm);
+        expect(free).toBe(judged.plugs.length + sizes.length === 0);
+        for (const range of ranges) expect(range.toMm).toBeGreaterThanOrEqual(range.fromMm);
+      }),
+      { seed: SEED, numRuns: 1000, endOnFailure: true },
+    );
+    expect(reuses).toBeGreaterThan(50);
+  });
+});
 
 describe("[BR24] the quick judge of the search", () => {
   it("says the same as the full one at any pose", () => {

@@ -28,6 +28,9 @@ import {
 } from "./demos.ts";
 
 const SEED = 20240618;
+/** Evenly spread; doubles as such crowd about 0. */
+const num = (min: number, max: number) =>
+  fc.integer({ min: 0, max: 1_000_000 }).map((n) => min + ((max - min) * n) / 1_000_000);
 
 const LOWTIDE: PlaceSearch = {
   saddles: saddlesOf(lowtide, lowtide.setbacksMm.woundThird),
@@ -210,7 +213,6 @@ describe("[BR25] nothing beats the chosen pose", () => {
     expect(met).toBeGreaterThan(100);
   });
 
-  const num = (min: number, max: number) => fc.double({ min, max, noNaN: true });
   it("random jobs against trying every pose of the grid through the direct checks", () => {
     const screws = fc.array(fc.tuple(num(30, 50), num(-20, 20)), { minLength: 1, maxLength: 4 }).map((list) =>
       list.map(
@@ -257,7 +259,7 @@ describe("[BR25] nothing beats the chosen pose", () => {
 });
 
 describe("[BR25] time", () => {
-  it("5 new holes, 11 old ones: a few milliseconds over the whole window, side and yaw", () => {
+  it("5 new holes, 11 old ones: under 5 ms over the whole window, side and yaw", { retry: 3 }, () => {
     const wide = {
       ...FERRY,
       oldHoles: [...oldScrewsOf(ferry), ...oldStringHolesOf(lowtide).map((hole) => ({ ...hole, uMm: hole.uMm + 700 }))],

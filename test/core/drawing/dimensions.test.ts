@@ -3,7 +3,11 @@ import { describe, expect, it } from "vitest";
 import { dimensionLengthMm, drawDimension, drawRunning, spreadOut } from "../../../src/core/drawing/dimensions.ts";
 import { squareLetters } from "./stub.ts";
 
-const context = { placing: { view: "front", turn: 90, origin: { right: 0, down: 0 }, scale: 1 }, units: "mm", measure: squareLetters } as const;
+const context = {
+  placing: { view: "front", turn: 90, origin: { right: 0, down: 0 }, scale: 1 },
+  units: "mm",
+  measure: squareLetters,
+} as const;
 
 describe("[PA4] dimensions", () => {
   const shape = { from: { x: 10, y: 5 }, to: { x: 50, y: 8 }, along: "x", lineAt: 20 } as const;
@@ -44,7 +48,18 @@ describe("[PA4] dimensions", () => {
   });
 
   it("count running dimensions from one origin, negative ones the other way", () => {
-    const { texts, marks } = drawRunning({ origin: { x: 0, y: 0 }, points: [{ x: 12, y: 4 }, { x: -7.5, y: 3 }], along: "x", lineAt: -10 }, context);
+    const { texts, marks } = drawRunning(
+      {
+        origin: { x: 0, y: 0 },
+        points: [
+          { x: 12, y: 4 },
+          { x: -7.5, y: 3 },
+        ],
+        along: "x",
+        lineAt: -10,
+      },
+      context,
+    );
     expect(texts.map(({ text }) => text)).toEqual(["−7.5", "0.0", "12.0"]);
     expect(marks.filter((mark) => mark.kind === "circle")).toHaveLength(1);
   });

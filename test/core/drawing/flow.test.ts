@@ -4,7 +4,14 @@ import { type Block, type FlowDocument, layOut, type Page, type TextMark } from 
 import { textBox } from "../../../src/core/drawing/marks.ts";
 import { squareLetters } from "./stub.ts";
 
-const FIELDS = { title: "Traveller", jobId: "B-1", instrument: "invented bass", date: "2026-03-14", version: "3", state: "as found" };
+const FIELDS = {
+  title: "Traveller",
+  jobId: "B-1",
+  instrument: "invented bass",
+  date: "2026-03-14",
+  version: "3",
+  state: "as found",
+};
 
 function pagesOf(blocks: readonly Block[]): Page[] {
   const document: FlowDocument = { kind: "text", id: "doc", fields: FIELDS, paper: "A4", blocks };
@@ -26,8 +33,17 @@ const step = fc.record({
   permanent: fc.boolean(),
 });
 const blockLists = fc
-  .array(fc.oneof(step, words.map((text) => ({ kind: "paragraph" as const, words: text })), fc.lorem({ maxCount: 5 }).map((text) => ({ kind: "heading" as const, words: text }))), { minLength: 1, maxLength: 25 })
-  .map((list) => list.map((block, index): Block => (block.kind === "step" ? { ...block, id: `step-${index}` } : block)));
+  .array(
+    fc.oneof(
+      step,
+      words.map((text) => ({ kind: "paragraph" as const, words: text })),
+      fc.lorem({ maxCount: 5 }).map((text) => ({ kind: "heading" as const, words: text })),
+    ),
+    { minLength: 1, maxLength: 25 },
+  )
+  .map((list) =>
+    list.map((block, index): Block => (block.kind === "step" ? { ...block, id: `step-${index}` } : block)),
+  );
 
 describe("[PA15] flowing sheets", () => {
   it("keep every text inside the margins and above the foot", () => {
@@ -52,7 +68,9 @@ describe("[PA15] flowing sheets", () => {
         const pages = pagesOf(blocks);
         for (const block of blocks) {
           if (block.kind !== "step") continue;
-          const on = pages.flatMap((page, index) => (page.groups.some(({ id }) => id === block.id || id.startsWith(`${block.id}-`)) ? [index] : []));
+          const on = pages.flatMap((page, index) =>
+            page.groups.some(({ id }) => id === block.id || id.startsWith(`${block.id}-`)) ? [index] : [],
+          );
           expect(on).toHaveLength(1);
           const head = pages[on[0] ?? 0]?.groups.find(({ id }) => id === block.id);
           const said = head?.marks.filter((mark) => mark.kind === "text" && mark.text === "CAUTION");
@@ -78,8 +96,14 @@ describe("[PA15] flowing sheets", () => {
     fc.assert(
       fc.property(fc.array(words, { minLength: 1, maxLength: 30 }), (list) => {
         const pages = pagesOf(list.map((text) => ({ kind: "paragraph", words: text })));
-        const printed = pages.flatMap((page) => page.groups.filter(({ role }) => role === "paragraph")).flatMap(({ marks }) => marks);
-        const said = printed.map((mark) => (mark.kind === "text" ? mark.text : "")).join(" ").split(/\s+/).filter(Boolean);
+        const printed = pages
+          .flatMap((page) => page.groups.filter(({ role }) => role === "paragraph"))
+          .flatMap(({ marks }) => marks);
+        const said = printed
+          .map((mark) => (mark.kind === "text" ? mark.text : ""))
+          .join(" ")
+          .split(/\s+/)
+          .filter(Boolean);
         expect(said).toEqual(list.join(" ").split(/\s+/).filter(Boolean));
       }),
       { seed: 44, numRuns: 40 },
@@ -87,8 +111,22 @@ describe("[PA15] flowing sheets", () => {
   });
 
   it("repeat the head of a table on each page and number the sheets through", () => {
-    const rows = Array.from({ length: 90 }, (_, index) => [`H${index + 1}`, { value: index * 1.5 - 20, unit: "mm", digits: 2 }]);
-    const pages = pagesOf([{ kind: "table", table: { columns: [{ head: "hole", align: "text" }, { head: "u", unit: "mm", align: "figure" }], rows } }]);
+    const rows = Array.from({ length: 90 }, (_, index) => [
+      `H${index + 1}`,
+      { value: index * 1.5 - 20, unit: "mm", digits: 2 },
+    ]);
+    const pages = pagesOf([
+      {
+        kind: "table",
+        table: {
+          columns: [
+            { head: "hole", align: "text" },
+            { head: "u", unit: "mm", align: "figure" },
+          ],
+          rows,
+        },
+      },
+    ]);
     expect(pages.length).toBeGreaterThan(1);
     for (const [index, page] of pages.entries()) {
       expect(page.groups.filter(({ role }) => role === "table-head")).toHaveLength(1);
@@ -101,7 +139,12 @@ describe("[PA15] flowing sheets", () => {
     const rows = [-28.5, 0, 9.5, 100.25].map((value) => [{ value, unit: "mm", digits: 2 }]);
     const [page] = pagesOf([{ kind: "table", table: { columns: [{ head: "y", unit: "mm", align: "figure" }], rows } }]);
     if (page === undefined) throw new Error("no page");
-    const points = texts(page).filter(({ text }) => /^−?\d+\.\d\d$/.test(text)).map(({ text, at, heightMm, weight }) => at.right + squareLetters(text.slice(0, text.indexOf(".")), heightMm, weight));
+    const points = texts(page)
+      .filter(({ text }) => /^−?\d+\.\d\d$/.test(text))
+      .map(
+        ({ text, at, heightMm, weight }) =>
+          at.right + squareLetters(text.slice(0, text.indexOf(".")), heightMm, weight),
+      );
     expect(points).toHaveLength(4);
     for (const point of points) expect(point).toBeCloseTo(points[0] ?? 0, 9);
   });

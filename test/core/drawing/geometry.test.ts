@@ -1,6 +1,13 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { arcOfSide, cardOutline, ID1_CARD_MM, pointOnArc, rectangle, type Vertex } from "../../../src/core/drawing/index.ts";
+import {
+  arcOfSide,
+  cardOutline,
+  ID1_CARD_MM,
+  pointOnArc,
+  rectangle,
+  type Vertex,
+} from "../../../src/core/drawing/index.ts";
 import { flatten } from "../../../src/core/drawing/paths.ts";
 import { numberOf, referenceCase } from "../../reference/papers/cases.ts";
 
@@ -34,14 +41,21 @@ describe("arcOfSide", () => {
   it("starts and ends where the side does, whichever way it bends", () => {
     const coordinate = fc.double({ min: -300, max: 300, noNaN: true });
     fc.assert(
-      fc.property(coordinate, coordinate, coordinate, coordinate, fc.double({ min: -1.5, max: 1.5, noNaN: true }), (x1, y1, x2, y2, bulge) => {
-        fc.pre(Math.hypot(x2 - x1, y2 - y1) > 1 && Math.abs(bulge) > 0.01);
-        const arc = arcOfSide({ x: x1, y: y1, bulge }, { x: x2, y: y2 });
-        if (arc === undefined) throw new Error("no arc");
-        const [a, b] = [pointOnArc(arc, arc.fromDegrees), pointOnArc(arc, arc.fromDegrees + arc.sweepDegrees)];
-        expect(Math.hypot(a.x - x1, a.y - y1)).toBeLessThan(1e-6);
-        expect(Math.hypot(b.x - x2, b.y - y2)).toBeLessThan(1e-6);
-      }),
+      fc.property(
+        coordinate,
+        coordinate,
+        coordinate,
+        coordinate,
+        fc.double({ min: -1.5, max: 1.5, noNaN: true }),
+        (x1, y1, x2, y2, bulge) => {
+          fc.pre(Math.hypot(x2 - x1, y2 - y1) > 1 && Math.abs(bulge) > 0.01);
+          const arc = arcOfSide({ x: x1, y: y1, bulge }, { x: x2, y: y2 });
+          if (arc === undefined) throw new Error("no arc");
+          const [a, b] = [pointOnArc(arc, arc.fromDegrees), pointOnArc(arc, arc.fromDegrees + arc.sweepDegrees)];
+          expect(Math.hypot(a.x - x1, a.y - y1)).toBeLessThan(1e-6);
+          expect(Math.hypot(b.x - x2, b.y - y2)).toBeLessThan(1e-6);
+        },
+      ),
       { seed: 11 },
     );
   });
@@ -55,7 +69,9 @@ describe("rectangle", () => {
   });
 
   it("refuses a plate without a width", () => {
-    expect(() => rectangle({ centre: { x: 0, y: 0 }, alongMm: 40, acrossMm: 0 })).toThrow(/^acrossMm: must be a number above 0 mm/);
+    expect(() => rectangle({ centre: { x: 0, y: 0 }, alongMm: 40, acrossMm: 0 })).toThrow(
+      /^acrossMm: must be a number above 0 mm/,
+    );
   });
 });
 

@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { hatchCircle, hatchOutlines } from "../../../src/core/drawing/hatch.ts";
-import { lengthInside } from "../../../src/core/drawing/labels.ts";
 import type { Mark } from "../../../src/core/drawing/index.ts";
+import { lengthInside } from "../../../src/core/drawing/labels.ts";
 
 function pieces(marks: readonly Mark[]) {
   return marks.map((mark) => {
@@ -12,7 +12,8 @@ function pieces(marks: readonly Mark[]) {
   });
 }
 
-const length = (list: ReturnType<typeof pieces>) => list.reduce((sum, [a, b]) => sum + Math.hypot(b.right - a.right, b.down - a.down), 0);
+const length = (list: ReturnType<typeof pieces>) =>
+  list.reduce((sum, [a, b]) => sum + Math.hypot(b.right - a.right, b.down - a.down), 0);
 
 describe("hatch", () => {
   const square = [
@@ -27,13 +28,18 @@ describe("hatch", () => {
     // Area 1600 at 2 mm spacing: 800 mm of line; the ends of the sum are good to one spacing times the perimeter.
     const lines = pieces(hatchOutlines([square], "single"));
     expect(Math.abs(length(lines) - 800)).toBeLessThan(20);
-    for (const [a, b] of lines) expect(lengthInside(a, b, { left: 10, top: 10, right: 50, bottom: 50 })).toBeCloseTo(Math.hypot(b.right - a.right, b.down - a.down), 6);
+    for (const [a, b] of lines)
+      expect(lengthInside(a, b, { left: 10, top: 10, right: 50, bottom: 50 })).toBeCloseTo(
+        Math.hypot(b.right - a.right, b.down - a.down),
+        6,
+      );
   });
 
   it("leaves islands free", () => {
     const lines = pieces(hatchOutlines([square, island], "single"));
     expect(Math.abs(length(lines) - 600)).toBeLessThan(20);
-    for (const [a, b] of lines) expect(lengthInside(a, b, { left: 20.01, top: 20.01, right: 39.99, bottom: 39.99 })).toBe(0);
+    for (const [a, b] of lines)
+      expect(lengthInside(a, b, { left: 20.01, top: 20.01, right: 39.99, bottom: 39.99 })).toBe(0);
   });
 
   it("goes both ways for a cross hatch, and fills a hole to its edge", () => {

@@ -11,21 +11,36 @@ describe("[PA5] paper", () => {
 
   it("carries the longest rules in steps of 5 mm that leave 8 mm to every edge", () => {
     // 210 - 16 = 194, 297 - 16 = 281; 215.9 - 16 = 199.9, 279.4 - 16 = 263.4.
-    expect(nominalOf(sheetPaper("A4", "portrait").frame)).toEqual({ acrossMm: 190, alongMm: 280, diagonalMm: Math.hypot(190, 280) });
+    expect(nominalOf(sheetPaper("A4", "portrait").frame)).toEqual({
+      acrossMm: 190,
+      alongMm: 280,
+      diagonalMm: Math.hypot(190, 280),
+    });
     expect(nominalOf(sheetPaper("A4", "landscape").frame)).toMatchObject({ acrossMm: 280, alongMm: 190 });
-    expect(nominalOf(sheetPaper("Letter", "portrait").frame)).toMatchObject({ acrossMm: 195, alongMm: 260, diagonalMm: 325 });
+    expect(nominalOf(sheetPaper("Letter", "portrait").frame)).toMatchObject({
+      acrossMm: 195,
+      alongMm: 260,
+      diagonalMm: 325,
+    });
   });
 
   it("[PA10] stays on the paper whatever the factors, with 8 mm true margins", () => {
     const factor = fc.double({ min: 0.962, max: 1.042, noNaN: true });
     fc.assert(
-      fc.property(factor, factor, fc.constantFrom("A4", "Letter"), fc.constantFrom("portrait", "landscape"), (sx, sy, name, orientation) => {
-        const paper = sheetPaper(name as "A4", orientation as "portrait", { sx, sy });
-        // What the file says, in paper millimetres.
-        const { left, top, right, bottom } = paper.frame;
-        for (const drawn of [left * sx, top * sy, paper.widthMm - right * sx, paper.heightMm - bottom * sy]) expect(drawn).toBeGreaterThan(8 * 0.96 - 1e-9);
-        expect((right - left) / 5).toBeCloseTo(Math.round((right - left) / 5), 9);
-      }),
+      fc.property(
+        factor,
+        factor,
+        fc.constantFrom("A4", "Letter"),
+        fc.constantFrom("portrait", "landscape"),
+        (sx, sy, name, orientation) => {
+          const paper = sheetPaper(name as "A4", orientation as "portrait", { sx, sy });
+          // What the file says, in paper millimetres.
+          const { left, top, right, bottom } = paper.frame;
+          for (const drawn of [left * sx, top * sy, paper.widthMm - right * sx, paper.heightMm - bottom * sy])
+            expect(drawn).toBeGreaterThan(8 * 0.96 - 1e-9);
+          expect((right - left) / 5).toBeCloseTo(Math.round((right - left) / 5), 9);
+        },
+      ),
       { seed: 2 },
     );
   });

@@ -23,7 +23,8 @@ describe("[PA3] viewStatement", () => {
 });
 
 describe("[PA2] toPage", () => {
-  const at = (view: Placing["view"], turn: Placing["turn"]) => toPage({ view, turn, origin: { right: 100, down: 50 }, scale: 1 }, { x: 10, y: 3 });
+  const at = (view: Placing["view"], turn: Placing["turn"]) =>
+    toPage({ view, turn, origin: { right: 100, down: 50 }, scale: 1 }, { x: 10, y: 3 });
 
   it("keeps true millimetres and mirrors only the view from behind", () => {
     expect(at("front", 0)).toEqual({ right: 103, down: 60 });

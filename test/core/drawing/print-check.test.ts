@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { CORRECTABLE, printCheck, type PrintMeasured, SKEW_LIMIT, USE_AS_IS } from "../../../src/core/drawing/index.ts";
+import { CORRECTABLE, type PrintMeasured, printCheck, SKEW_LIMIT, USE_AS_IS } from "../../../src/core/drawing/index.ts";
 import { numberOf, referenceCase } from "../../reference/papers/cases.ts";
 
 const A4 = { alongMm: 280, acrossMm: 190 };
@@ -8,7 +8,10 @@ const A4 = { alongMm: 280, acrossMm: 190 };
 /** What a steel rule finds on a print whose axes are scaled and sheared: vectors of the sides, added. */
 function printed(scaleAcross: number, scaleDown: number, shearRadians = 0, nominal = A4): PrintMeasured {
   const across = { x: nominal.acrossMm * scaleAcross, y: 0 };
-  const along = { x: Math.sin(shearRadians) * nominal.alongMm * scaleDown, y: Math.cos(shearRadians) * nominal.alongMm * scaleDown };
+  const along = {
+    x: Math.sin(shearRadians) * nominal.alongMm * scaleDown,
+    y: Math.cos(shearRadians) * nominal.alongMm * scaleDown,
+  };
   return {
     alongMm: Math.hypot(along.x, along.y),
     acrossMm: across.x,
@@ -36,7 +39,10 @@ describe("printCheck", () => {
 
   it("[PA9] refuses fit-to-page shrinkage and says what to change in the print dialogue", () => {
     const check = printCheck(printed(0.94, 0.94), A4);
-    expect(check).toMatchObject({ refuse: expect.stringContaining("94.0 %"), remedy: expect.stringMatching(/actual size.*100 %.*fit to page/) });
+    expect(check).toMatchObject({
+      refuse: expect.stringContaining("94.0 %"),
+      remedy: expect.stringMatching(/actual size.*100 %.*fit to page/),
+    });
   });
 
   it("[PA8] corrects each axis by itself, drawn over measured", () => {
@@ -48,6 +54,11 @@ describe("printCheck", () => {
 
   it("[PA9] refuses a skewed print even if both sides are true", () => {
     expect(printCheck(printed(1, 1, 0.004), A4)).toMatchObject({ refuse: expect.stringMatching(/skewed.*1\.3 mm/) });
+  });
+
+  it("[PA9] calls a strong shear a skew and not a slip: the readings do belong together", () => {
+    expect(printCheck(printed(1, 1, 0.02), A4)).toMatchObject({ refuse: expect.stringContaining("skewed") });
+    expect(printCheck(printed(1, 1, -0.02), A4)).toMatchObject({ refuse: expect.stringContaining("skewed") });
   });
 
   it("[PA9] refuses readings that break the parallelogram law", () => {
@@ -98,6 +109,8 @@ describe("printCheck", () => {
   });
 
   it.each(["alongMm", "acrossMm", "diagonal1Mm", "diagonal2Mm"] as const)("refuses an empty box for %s", (key) => {
-    expect(() => printCheck({ ...printed(1, 1), [key]: Number.NaN }, A4)).toThrow(new RegExp(`^${key}: must be a number above 0 mm`));
+    expect(() => printCheck({ ...printed(1, 1), [key]: Number.NaN }, A4)).toThrow(
+      new RegExp(`^${key}: must be a number above 0 mm`),
+    );
   });
 });

@@ -1,12 +1,20 @@
 import { describe, expect, it } from "vitest";
-import { dashPattern, type Role, ROLES, styleOf } from "../../../src/core/drawing/index.ts";
+import { dashPattern, ROLES, type Role, styleOf } from "../../../src/core/drawing/index.ts";
 import { circleStroke, holeMarks } from "../../../src/core/drawing/symbols.ts";
 
 /** Everything of a hole's look that a black-and-white print keeps. */
 function look(role: Role): string {
   const marks = holeMarks({ right: 0, down: 0 }, 2, styleOf(role));
   const strokes = marks.map((mark) =>
-    mark.kind === "text" ? "text" : [mark.kind, mark.fill ?? "", mark.stroke?.widthMm ?? "", mark.kind === "circle" ? mark.radiusMm : "", (mark.stroke?.dashMm.length ?? 0) > 0 ? "dashed" : ""].join(" "),
+    mark.kind === "text"
+      ? "text"
+      : [
+          mark.kind,
+          mark.fill ?? "",
+          mark.stroke?.widthMm ?? "",
+          mark.kind === "circle" ? mark.radiusMm : "",
+          (mark.stroke?.dashMm.length ?? 0) > 0 ? "dashed" : "",
+        ].join(" "),
   );
   return strokes.join("; ");
 }
@@ -19,13 +27,23 @@ describe("[PA1] line kinds", () => {
 
   it("marks a hole to drill by a bold edge, a cross beyond it and a small solid centre", () => {
     const marks = holeMarks({ right: 0, down: 0 }, 1.4, styleOf("new hole"));
-    expect(marks).toContainEqual(expect.objectContaining({ kind: "circle", radiusMm: 1.4, stroke: { widthMm: 0.5, dashMm: [] } }));
+    expect(marks).toContainEqual(
+      expect.objectContaining({ kind: "circle", radiusMm: 1.4, stroke: { widthMm: 0.5, dashMm: [] } }),
+    );
     expect(marks).toContainEqual(expect.objectContaining({ kind: "circle", radiusMm: 0.35, fill: "ink" }));
     expect(marks.filter((mark) => mark.kind === "path")).toHaveLength(2);
   });
 
   it("tells cuts, keep-outs, old and new outlines apart without colour", () => {
-    const areas: Role[] = ["rework area", "keep-out", "cavity outline", "plate outline", "old outline", "hidden outline", "body edge"];
+    const areas: Role[] = [
+      "rework area",
+      "keep-out",
+      "cavity outline",
+      "plate outline",
+      "old outline",
+      "hidden outline",
+      "body edge",
+    ];
     const looks = areas.map((role) => `${styleOf(role).line} ${styleOf(role).widthMm} ${styleOf(role).hatch}`);
     // A new plate and an existing rout share the wide visible line; their labels and the key tell them apart.
     expect(new Set(looks).size).toBe(areas.length - 1);

@@ -1,5 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { drillGroups, hole, holeTable, line, makeScene, markingOutTable, markRuns, type Scene, sceneHoles } from "../../../src/core/drawing/index.ts";
+import {
+  drillGroups,
+  hole,
+  holeTable,
+  line,
+  makeScene,
+  markingOutTable,
+  markRuns,
+  type Scene,
+  sceneHoles,
+} from "../../../src/core/drawing/index.ts";
 
 function scene(items: Scene["items"]): Scene {
   return {
@@ -11,16 +21,31 @@ function scene(items: Scene["items"]): Scene {
     items,
   };
 }
-const at = (x: number, y: number, diameterMm = 2.8, depthMm: number | "through" = 26) => ({ centre: { x, y }, diameterMm, depthMm, datum: "body top" });
+const at = (x: number, y: number, diameterMm = 2.8, depthMm: number | "through" = 26) => ({
+  centre: { x, y },
+  diameterMm,
+  depthMm,
+  datum: "body top",
+});
 
 describe("makeScene", () => {
   it("numbers holes by role and leaves marks that are given", () => {
-    const made = makeScene(scene([hole("new hole", "a", at(1, 1)), hole("old hole", "b", at(2, 2)), hole("new hole", "c", at(3, 3), { mark: "H1" }), hole("new hole", "d", at(4, 4))]));
+    const made = makeScene(
+      scene([
+        hole("new hole", "a", at(1, 1)),
+        hole("old hole", "b", at(2, 2)),
+        hole("new hole", "c", at(3, 3), { mark: "H1" }),
+        hole("new hole", "d", at(4, 4)),
+      ]),
+    );
     expect(made.items.map((item) => item.mark)).toEqual(["H2", "X1", "H1", "H3"]);
   });
 
   it.each([
-    [[line("note", "a", { x: 0, y: 0 }, { x: 1, y: 1 }), line("note", "a", { x: 0, y: 0 }, { x: 1, y: 1 })], /^items\[1\]\.id: "a" is used twice/],
+    [
+      [line("note", "a", { x: 0, y: 0 }, { x: 1, y: 1 }), line("note", "a", { x: 0, y: 0 }, { x: 1, y: 1 })],
+      /^items\[1\]\.id: "a" is used twice/,
+    ],
     [[hole("new hole", "a", at(1, 1, 0))], /^items\[0\]\.diameterMm: must be a number above 0 mm, got 0/],
     [[hole("new hole", "a", at(1, 1, 2, -3))], /^items\[0\]\.depthMm: /],
     [[hole("new hole", "a", at(Number.NaN, 1))], /^items\[0\]\.centre\.x: /],

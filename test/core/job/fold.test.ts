@@ -252,6 +252,8 @@ describe("acts", () => {
       holes: [{ id: "deep", u: 225, y: 0, diameter: 3, thread: 3, depth: 44.5 }],
     } as Work);
     expect(holeOf(through, "deep").depth).toBe("through");
+    const byWord = afterWorks({ ...drillRow(225, {}, 0), intoPlugs: false } as Work);
+    expect(holeOf(byWord, "bridge-screws#1").depth).toBe("through");
     const wider = afterWorks(
       {
         act: "drill",

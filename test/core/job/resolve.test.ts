@@ -52,7 +52,9 @@ describe("examples/lowtide.yaml, as found", () => {
     expect(u(row[0]?.at.u)).toBeCloseTo(0.1, 12);
     expect(instrument.evidence["body.holes.old-screws.u"]?.map((q) => q.tool)).toEqual(["steel rule", "plate laid on"]);
     expect(instrument.scaleLine.read.map(v)).toEqual([182]);
-    expect(readings).toHaveLength(7);
+    expect(readings.filter((reading) => !/as written$/.test(reading.id))).toHaveLength(7);
+    // 44.5 mm (calliper) beside the dimension is short for an as-found reading.
+    expect(readings.find((reading) => reading.subject === "body.thickness")?.quantity.value).toBe(44.5);
     expect(conflicts).toEqual([]);
   });
 
@@ -141,6 +143,17 @@ describe("readings", () => {
     expect(u(instrument.body.thickness)).toBeCloseTo(0.5025, 4);
   });
 
+  it("keeps what the traveller asks to be written down, though no sum reads it", () => {
+    const { readings } = base([
+      { id: "a", of: "asFound.string.1.action", value: "1.8 mm (rule)" },
+      { id: "b", of: "print.bridge-template", value: 1 },
+    ]);
+    expect(readings.map((reading) => [reading.subject, reading.quantity.kind])).toEqual([
+      ["asFound.string.1.action", "length"],
+      ["print.bridge-template", "count"],
+    ]);
+  });
+
   it("refuses a reading of nothing and suggests a path", () => {
     expect(() => base([{ id: "a", of: "body.thicknes", value: "44 mm" }])).toThrow(
       /^readings\[0\]\.of: "body\.thicknes" is not a value of this job.*e\.g\. body\./,
@@ -168,6 +181,6 @@ describe("readings", () => {
     const after = resolveActual(
       parseJob(data([{ id: "again", of: "scaleLine.u", value: "182.1 mm (transfer)", after: "shim-1" }])).file,
     );
-    expect(after.valid.map((reading) => reading.id)).toEqual(["again"]);
+    expect(after.valid.map((reading) => reading.id)).toEqual(["body.pocket.length, as written", "again"]);
   });
 });

@@ -123,6 +123,18 @@ describe("order", () => {
     expectSound(bass);
   });
 
+  it("[PL2] what was there comes off before the new goes on, also where nothing is cut", () => {
+    const plain = planTraveller(makeInput({ verdicts: [] }));
+    for (const part of ["tuners", "bridge"]) expect(isNeeded(plain, `strip-${part}`, `fit-${part}`), part).toBe(true);
+    expect(isNeeded(plain, "strip-electrics", "fit-pickup-neck")).toBe(true);
+    expect(isNeeded(plain, "strip-tuners", "fit-bridge")).toBe(false);
+  });
+
+  it("[PL2] plugs of the bridge rest on where it is to stand", () => {
+    expect(step("plug-old-screws").restsOn).toEqual(["bridge.holes", "bridge.window", "bridge.ground"]);
+    expect(step("ream-volume").restsOn).toEqual(["control.volume.hole", "control.volume.bushing"]);
+  });
+
   it("[PL3] glue is started early and other work is done while it cures", () => {
     const wait =
       (traveller.starts["trim-old-screws"] ?? 0) -
@@ -199,6 +211,16 @@ describe("steps", () => {
     expect(withBits(1.5)).toBe("drill bit 2.5 mm: none of yours serves");
     expect(withBits(2.5)).toBe("drill bit: use your 2.5 mm");
     expect(withBits()).toBe("drill bit 2.5 mm");
+  });
+
+  it("[PL5] a depth of 0 is right through: no stop, half from each face", () => {
+    const through: Work = { ...WORKS.drill, holes: WORKS.drill.holes.map((hole) => ({ ...hole, depth: 0 })) };
+    const drill = step(
+      "drill-bridge-screws",
+      planTraveller(makeInput({ verdicts: [makeVerdict("a", { work: [through] })] })),
+    );
+    expect(drill.tools.map((line) => showPhrase(line.text)).join()).not.toContain("stop");
+    expect(drill.instructions.map((line) => showPhrase(line)).join()).toContain("right through, half from each face");
   });
 
   it("[PL6] rehearses in scrap of the same wood, and speaks inches when asked", () => {

@@ -76,6 +76,8 @@ describe("Lowtide: traps", () => {
     const tuners = the(low, "tuners.hole");
     expect(tuners.status).toBe("rework");
     expect(tuners.work).toEqual([{ act: "ream", where: "tuners", count: 6, from: 8.8, to: 10 }]);
+    figuresNear(tuners, { have: 8.8, target: 10, reamBy: 1.2 });
+    expect(tuners.probability).toBeGreaterThan(0.99);
   });
 
   it("lever: slot 26.0 to 30.5, screws overlap by 0.85: cover; 1.4 to the foil: insulate", () => {
@@ -186,10 +188,58 @@ describe("Ferry: traps", () => {
     figuresNear(verdict, { bodyEndsGap: 0.75, bodySidesGap: 0.75, bodyDepthGap: 1.5 });
     expect(showPhrase(verdict.headline)).toBe("The Tern Skiff half drops in, with 0.75 mm all round.");
     expect(verdict.detail.map((line) => showPhrase(line)).join(" ")).toContain("Tight when lowered: 1.50 mm below it");
+    // G at the saddle 9.45, at the nut 8.8 + 4 x 0.30 - (241 - √(241² - 15²)) + 0.50 = 10.03; at x 667 of 866: 9.58 less 0.5.
+    const high = the(fer, "pickup.set-1-high.drop-in");
+    expect(high.detail.map((line) => showPhrase(line)).join(" ")).toContain("pass 9.1 mm above it");
   });
 
   it("holes of 9.6 take the 9.5 thread", () => {
     expect(the(fer, "control.one.hole").status).toBe("go");
+  });
+});
+
+describe("one plain sentence with the number that decides", () => {
+  it.each([
+    [
+      "control.volume.bushing",
+      "The bushing is 1.7 mm too short for the top: thin the wood from inside by 2.0 mm, which leaves 5.0 mm.",
+    ],
+    ["control.volume.hole", "Ream the hole from 8.0 mm to 9.6 mm."],
+    ["control.volume.depth", "There is room below, with 18.5 mm to spare."],
+    [
+      "pickup.bridge.poles",
+      "The outer strings stand 1.18 mm outside the pole centres: it shows, but they are still over the poles.",
+    ],
+    ["pickup.neck.poles", "The poles stand under the strings: the outer ones are 0.69 mm inside the pole centres."],
+    ["pickup.middle.drop-in", "The Tern Eddy drops in, with 0.85 mm at the tightest place, the ends of the body."],
+    ["pickup.neck.drop-in", "The Tern Shoal drops in, with 1.00 mm at the tightest place, the sides of the ears."],
+    ["lever.width", "Only 1.4 mm between lugs and foil, under 2.0 mm: cover the foil there."],
+    ["lever.depth", "There is room below the lever, with 3.5 mm to spare."],
+    ["tuners.hole", "Ream the 6 holes from 8.8 mm to 10.0 mm."],
+    ["tuners.thickness", "The headstock, 14.2 mm, lies inside the tuners' range of 12.5 mm to 16.0 mm."],
+    ["tuners.post", "The thickest string, 1.575 mm, goes into the post's slot of 1.8 mm."],
+  ])("Lowtide %s", (id, sentence) => {
+    expect(showPhrase(the(low, id).headline)).toBe(sentence);
+  });
+  it.each([
+    [
+      "control.one.depth",
+      "Too deep by 1.0 mm: the cover will not close as it is. Thinning the wood by 3.0 mm brings the part up and leaves 2.0 mm to spare.",
+    ],
+    ["control.one.hole", "The bushing passes its hole of 9.6 mm, 0.10 mm wider than the thread."],
+    ["control.one.knob", "Inner shaft: a bore of 6.35 mm on 6.00 mm wobbles by 0.35 mm: put a sleeve between."],
+    [
+      "control.one.taper",
+      "Rising anticlockwise, this audio pot gives 90% at half turn: nearly all of it happens near the start.",
+    ],
+    ["pickup.set-1-low.poles", "Each string runs between its two poles, at most 0.19 mm off the middle of the pair."],
+  ])("Ferry %s", (id, sentence) => {
+    expect(showPhrase(the(fer, id).headline)).toBe(sentence);
+  });
+  it("follows the switch to inches", () => {
+    expect(showPhrase(the(low, "control.volume.hole").headline, "inch")).toBe(
+      "Ream the hole from 0.315 in to 0.378 in.",
+    );
   });
 });
 

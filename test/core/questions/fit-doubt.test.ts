@@ -141,6 +141,10 @@ describe("doubt", () => {
   it("the same shortage read with a calliper: rework", () => {
     const verdict = ask(withBridgePickup({ ears: [87.5, 10.5], u: 0.05 }), "pickup.bridge.drop-in");
     expect(verdict.status).toBe("rework");
+    // Gap (88 - 87.5)/2 = 0.25, wanted 0.5: 0.25 at each end.
+    expect(verdict.work).toEqual([
+      { act: "rout", cavity: "bridge", what: "ears", lengthBy: 0.5, widthBy: 0, depthBy: 0 },
+    ]);
   });
 
   it("trying is no risk: a doubtful bushing goes, says its doubt, and names the step", () => {
@@ -215,6 +219,33 @@ describe("what no work cures", () => {
     if (!lowtide.lever) throw new Error("no lever");
     const verdict = ask({ ...lowtide, lever: { ...lowtide.lever, width: length(24.5) } }, "lever.width");
     expect(verdict.status).toBe("no-go");
+  });
+});
+
+describe("lever and nut, in part", () => {
+  it("the same screws and a longer slot: only the slot is cut", () => {
+    if (!lowtide.lever) throw new Error("no lever");
+    const verdict = ask({ ...lowtide, lever: { ...lowtide.lever, screws: lowtide.lever.oldScrews } }, "lever.slot");
+    expect(showPhrase(verdict.headline)).toBe("Lengthen the slot from 26.0 mm to 30.5 mm.");
+    expect(verdict.work).toEqual([{ act: "slot", where: "lever", from: 26, to: 30.5, screwOffset: 0, cover: "" }]);
+  });
+  it("other screws and a slot that will do: drilled under a cover", () => {
+    if (!lowtide.lever) throw new Error("no lever");
+    const verdict = ask({ ...lowtide, lever: { ...lowtide.lever, oldSlot: length(31) } }, "lever.slot");
+    expect(showPhrase(verdict.headline)).toContain("overlap the old ones by 0.85 mm");
+    expect(verdict.work).toMatchObject([{ from: 31, to: 31, screwOffset: 23 }]);
+  });
+  it("one narrow nut slot of six, and the own file for it", () => {
+    const nutSlots = [0.4, 0.36, 0.7, 1, 1.3, 1.7].map((width) => length(width));
+    const workshop = { ...lowtide.workshop, nutFiles: [0.33, 0.41, 0.48, 0.56].map((width) => length(width)) };
+    const verdict = ask({ ...lowtide, neck: { ...lowtide.neck, nutSlots }, workshop }, "nut.slots");
+    expect(showPhrase(verdict.headline)).toBe(
+      "The nut slot of string 2 is 0.15 mm too narrow: file it to gauge + 0.05 mm.",
+    );
+    expect(verdict.work).toEqual([{ act: "nut slots", widths: [{ string: 2, from: 0.36, to: 0.507 }] }]);
+    expect(verdict.detail.map((line) => showPhrase(line))[0]).toBe(
+      "String 2: 0.36 mm to 0.51 mm, with your 0.48 mm file, rolled from side to side for the last 0.03 mm.",
+    );
   });
 });
 

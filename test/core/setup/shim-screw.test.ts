@@ -14,6 +14,9 @@ import {
 } from "../../../src/core/setup/index.ts";
 
 const SEED = 20240614;
+/** Evenly spread; doubles as such crowd about 0. */
+const num = (min: number, max: number) =>
+  fc.integer({ min: 0, max: 1_000_000 }).map((n) => min + ((max - min) * n) / 1_000_000);
 const { ferry } = JSON.parse(readFileSync(new URL("../../reference/bridge/demos.json", import.meta.url), "utf8"));
 const expected = ferry.expected;
 
@@ -88,9 +91,9 @@ describe("[SU5] shim", () => {
   });
 
   it("any thickness between least and greatest, and none outside, keeps every reserve", () => {
-    const z = fc.double({ min: 8, max: 18, noNaN: true });
+    const z = num(8, 18);
     fc.assert(
-      fc.property(fc.tuple(z, z, z, z), fc.double({ min: 0, max: 3, noNaN: true }), (neededMm, thicknessMm) => {
+      fc.property(fc.tuple(z, z, z, z), num(0, 3), (neededMm, thicknessMm) => {
         const want = { ...WANTED, neededMm };
         const shim = shimRange(want);
         const heights = heightsWithShimMm({ ...want, thicknessMm, thick: shim.thick });

@@ -1,0 +1,3 @@
+export { isDontKnow } from "./answers.ts";
+export { growJob, STARTERS } from "./grow.ts";
+export type { Answers, Entry, EntryKind, GrownJob, Starter } from "./types.ts";

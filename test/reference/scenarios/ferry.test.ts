@@ -1,0 +1,200 @@
+import { describe, expect, it } from "vitest";
+import { loadJob } from "../../../src/core/index.ts";
+import { askOf, example, figureOf, text, verdictsOf, wholeText, withoutReading, withValue } from "../../core/questions/jobs.ts";
+import { expectPrinted } from "./printed.ts";
+
+/**
+ * Figures printed for the demo job B-112 "Ferry" (README.md): the source of every number below unless it says so.
+ * B-T1 … are the printed numbers of its traps. Places are printed as x from the nut.
+ */
+const job = example("ferry");
+const verdicts = verdictsOf(job);
+const fig = (id: string, name: string): number => figureOf(verdicts.get(id), name);
+
+/** The same job with the setbacks that a string model gives in place of those from the trial. */
+const byModel = ["2.09", "2.53", "3.32", "4.56"].reduce((data, setback, index) => {
+  const path = `fit.setup.strings.${index + 1}`;
+  return withValue(withValue(data, `${path}.cents`, undefined), `${path}.setback`, `${setback} mm (data sheet)`);
+}, job);
+
+describe("scale line", () => {
+  it("lies at x 864, where the old one lay", () => {
+    expect(verdicts.get("scale.line")?.status).toBe("go");
+    // u 264 with the end wall at x 600.
+    expectPrinted(fig("scale.line", "scaleLineMm") + 600, "864.0");
+    expectPrinted(fig("scale.line", "shiftMm"), "0.0");
+    expectPrinted(fig("scale.line", "u heel chain"), "0.46");
+    expectPrinted(fig("scale.line", "u carried over"), "0.15");
+  });
+});
+
+describe("[B-T1] old and new screw holes", () => {
+  it("allows the plate 845.14 to 857.50", () => {
+    expect(verdicts.get("bridge.window")?.status).toBe("go");
+    expectPrinted(fig("bridge.window", "minMm") + 600, "845.14");
+    expectPrinted(fig("bridge.window", "maxMm") + 600, "857.50");
+    const setbacks = ["2.00", undefined, "3.19", "4.64"];
+    setbacks.forEach((setback, index) => setback && expectPrinted(fig("bridge.window", `setback${index + 1}Mm`), setback));
+    // String 2 is printed 2.70: c L / 1731.2 is 2.69501. With 1200/ln 2 = 1731.234 unrounded it is 2.69496, the nearer.
+    expect(fig("bridge.window", "setback2Mm")).toBeCloseTo((5.4 * 864 * Math.LN2) / 1200, 9);
+    expect(Math.abs(fig("bridge.window", "setback2Mm") - 2.7)).toBeLessThan(0.0051);
+  });
+
+  it("breaks out at the place first guessed: walls -0.62, -1.45, -0.62", () => {
+    const walls = ["-0.62", "-1.45", "-0.62"];
+    walls.forEach((wall, index) => expectPrinted(fig("bridge.holes", `wishWall bridge-screws#${index + 1}`), wall));
+    expect(wholeText(verdicts.get("bridge.place"))).toMatch(/first thought of, 852\.0 mm from the nut, leaves walls down to -1\.45 mm/);
+  });
+
+  it("moves the plate to 848.5: walls 2.05 centre, 2.40 outer, 2.14 in the second row, no plug", () => {
+    expectPrinted(fig("bridge.place", "xMm"), "848.5");
+    expect(verdicts.get("bridge.holes")?.status).toBe("go");
+    expect(fig("bridge.holes", "plugs")).toBe(0);
+    const walls = ["2.40", "2.05", "2.40", "2.14", "2.14"];
+    walls.forEach((wall, index) => expectPrinted(fig("bridge.holes", `wall bridge-screws#${index + 1}`), wall));
+    expect(verdicts.get("bridge.holes")?.work.map((work) => work.act)).toEqual(["drill"]);
+  });
+
+  it("needs no plug in 847.85 to 849.05, the least wall being widest, 2.10, at 848.45", () => {
+    expectPrinted(fig("bridge.holes", "free1FromXMm"), "847.85");
+    expectPrinted(fig("bridge.holes", "free1ToXMm"), "849.05");
+    expect(verdicts.get("bridge.holes")?.figures).not.toHaveProperty("free2FromXMm");
+    expectPrinted(fig("bridge.holes", "widestWallMm"), "2.10");
+    expectPrinted(fig("bridge.holes", "widestWallXMm"), "848.45");
+  });
+
+  it("leaves the E saddle 3.86 to the rear and the G saddle 9.50 to the front", () => {
+    expectPrinted(fig("bridge.place", "spareRear4Mm"), "3.86");
+    expectPrinted(fig("bridge.place", "spareFront1Mm"), "9.50");
+  });
+
+  it("comes to the same place by the model's setbacks", () => {
+    // The printed free range does not depend on the setbacks; 848.4 and 848.5 are its two places of widest wall.
+    const place = figureOf(askOf(byModel, "bridge.place"), "xMm");
+    expectPrinted(place, "848.5");
+  });
+});
+
+describe("[B-T2] saddles bottomed", () => {
+  const height = verdicts.get("bridge.height");
+
+  it("needs 9.45, 11.02, 11.26, 10.16: short 2.55 at G and 1.84 at E", () => {
+    const needed = ["9.45", "11.02", "11.26", "10.16"];
+    needed.forEach((z, index) => expectPrinted(fig("bridge.height", `needed${index + 1}Mm`), z));
+    expectPrinted(fig("bridge.height", "short1Mm"), "2.55");
+    expectPrinted(fig("bridge.height", "short4Mm"), "1.84");
+    expectPrinted(fig("bridge.height", "riseWithReserveMm"), "3.05");
+  });
+
+  it("goes with a full-pocket shim of at least 0.80 (0.48°); 0.90 (0.54°) is taken", () => {
+    expect(height?.status).toBe("rework");
+    expectPrinted(fig("bridge.height", "shimLeastMm"), "0.80");
+    expectPrinted(fig("bridge.height", "shimLeastDegrees"), "0.48");
+    expectPrinted(fig("bridge.height", "shimTakeMm"), "0.90");
+    expectPrinted(fig("bridge.height", "shimTakeDegrees"), "0.54");
+    expect(height?.work).toEqual([{ act: "shim", thickness: 0.9, length: 95, angleDegrees: expect.closeTo(0.543, 3) }]);
+    expect(height?.remedies[0]).toMatchObject({ id: "shim", permanence: "reversible", then: "go" });
+  });
+
+  it("then stands at 12.87, 14.44, 14.69, 13.60, all inside 12.5 to 16.5", () => {
+    const after = ["12.87", "14.44", "14.69", "13.60"];
+    after.forEach((z, index) => expectPrinted(fig("bridge.height", `withShim${index + 1}Mm`), z));
+    expect(wholeText(height)).toContain("inside 12.5 mm to 16.5 mm");
+  });
+
+  it("goes, with the shim decided", () => {
+    expect(askOf(withValue(job, "fit.setup.shim", "0.90 mm"), "bridge.height").status).toBe("go");
+    expect(askOf(withValue(job, "fit.setup.shim", "0.75 mm"), "bridge.height").status).toBe("rework");
+  });
+});
+
+describe("bridge.place", () => {
+  it("holds with P 0.74 by rule and hand drill, 0.999 by transfer and drill press", () => {
+    expectPrinted(fig("bridge.place", "pRuleHandDrill"), "0.74");
+    expectPrinted(fig("bridge.place", "pTransferDrillPress"), "0.999");
+  });
+
+  it("does not go by hand drill, and goes by drill press", () => {
+    expect(verdicts.get("bridge.place")?.status).toBe("rework");
+    const press = askOf(withValue(job, "settings.drilling", "drill press"), "bridge.place");
+    expect(press.status).toBe("go");
+    expectPrinted(press.probability, "0.999");
+    const rule = askOf(withoutReading(job, "line-carried", "row-plate"), "bridge.place");
+    expectPrinted(rule.probability, "0.74");
+    expect(rule.status).not.toBe("go");
+  });
+});
+
+describe("[B-T9] winding", () => {
+  it("passes the nut by 6.7 from the top, and ends 3.3 to 4.8 short of it through the body", () => {
+    expectPrinted(fig("strings.winding", "topLeastMm"), "6.7");
+    expectPrinted(-fig("strings.winding", "throughMostMm"), "3.3");
+    expectPrinted(-fig("strings.winding", "throughLeastMm"), "4.8");
+    expect(verdicts.get("strings.winding")?.status).toBe("go");
+  });
+
+  it("wants the anchor on top where it was to be through the body", () => {
+    const through = askOf(withValue(job, "fit.bridge.anchor", "through"), "strings.winding");
+    expect(through.status).toBe("rework");
+    expect(through.remedies).toMatchObject([{ id: "anchor-top", then: "go" }]);
+    expect(askOf(withValue(job, "fit.bridge.anchor", "top"), "strings.winding").status).toBe("go");
+  });
+});
+
+describe("[B-T13] the drawing in inches", () => {
+  it("is 46.99 against 47.0 by rounding: no effect", () => {
+    expect(verdicts.get("bridge.drawing")?.status).toBe("go");
+    expectPrinted(fig("bridge.drawing", "drawn1Mm"), "46.99");
+    expectPrinted(fig("bridge.drawing", "drawn2Mm"), "57.99");
+  });
+
+  it("must not be converted twice, nor read as millimetres", () => {
+    const path = "parts.slip.inchDrawing.0.declared";
+    // 47.0 x 25.4 and 47.0 / 25.4.
+    for (const declared of ["1193.8 mm", "1.85 mm"]) {
+      const verdict = askOf(withValue(job, path, declared), "bridge.drawing");
+      expect(verdict.status, declared).toBe("no-go");
+      expect(text(verdict.headline)).toMatch(/converted (twice|not at all)/);
+    }
+  });
+});
+
+describe("[B-T14] a left-handed instrument with stock parts", () => {
+  it("has E at y +28.5 and G at y -28.5", () => {
+    const saddles = loadJob(job).instrument.bridge?.pieces[0]?.saddles ?? [];
+    const across = saddles.map(({ string, q }) => [string, q.known ? q.value : Number.NaN]);
+    expect(across.find(([string]) => string === 4)?.[1]).toBeCloseTo(28.5, 9);
+    expect(across.find(([string]) => string === 1)?.[1]).toBeCloseTo(-28.5, 9);
+    expect(fig("sheet.side", "bassSideSign")).toBe(1);
+  });
+
+  it("would not show a sheet laid face down: every sheet says how it lies and marks E and G", () => {
+    const sheet = verdicts.get("sheet.side");
+    expect(sheet?.status).toBe("go");
+    expect(fig("sheet.side", "symmetrical")).toBe(1);
+    const words = wholeText(sheet);
+    expect(words).toContain("seen from the front, head up, bass side right (y > 0)");
+    expect(words).toMatch(/marks E and G/);
+    expect(words).toContain("Parts are rigid");
+  });
+});
+
+describe("negative controls: go, and nothing else to do", () => {
+  it("the bridge covers the old holes: x 848.5 to 914.5, 41 to either side", () => {
+    expectPrinted(fig("bridge.cover", "frontXMm"), "848.5");
+    expectPrinted(fig("bridge.cover", "rearXMm"), "914.5");
+    expectPrinted(fig("bridge.cover", "halfWidthMm"), "41");
+    expect(fig("bridge.cover", "inSight")).toBe(0);
+  });
+
+  it.each(["scale.line", "bridge.window", "bridge.depth", "bridge.ground", "bridge.cover", "bridge.drawing", "sheet.side", "strings.winding"])(
+    "%s",
+    (id) => {
+      const verdict = verdicts.get(id);
+      expect(verdict?.status).toBe("go");
+      expect(verdict?.work).toEqual([]);
+      expect(verdict?.missing).toEqual([]);
+      expect(verdict?.remedies).toEqual([]);
+    },
+  );
+});
