@@ -12,6 +12,17 @@ export interface Io {
   readonly width: number;
   /** Whether colour may be used; never the only sign of anything. */
   readonly colour: boolean;
+  /** What is typed, or comes through a pipe; only commands that ask open it. Left out: there is none. */
+  readonly openInput?: () => Input;
+}
+
+/** Lines from a person or from a file. */
+export interface Input {
+  /** A person is typing: questions are worth printing, and a slip can be asked again. */
+  readonly live: boolean;
+  /** The next line as typed, without its end; undefined when there is no more. */
+  line(): Promise<string | undefined>;
+  close(): void;
 }
 
 export interface Command {

@@ -3,8 +3,10 @@ import { readFileSync } from "node:fs";
 import type { Io } from "./command.ts";
 import { askCommand } from "./commands/ask.ts";
 import { assessCommand } from "./commands/assess.ts";
+import { beginCommand } from "./commands/begin.ts";
 import { papersCommand } from "./commands/papers.ts";
 import { schemaCommand } from "./commands/schema.ts";
+import { terminalInput } from "./input.ts";
 import { runCli } from "./run-cli.ts";
 
 const DEFAULT_WIDTH = 100;
@@ -22,6 +24,7 @@ const io: Io = {
   err: (text) => stderr.write(`${text}\n`),
   width: Math.min(WIDEST, Math.max(NARROWEST, stdout.columns || DEFAULT_WIDTH)),
   colour: stdout.isTTY === true && !env.NO_COLOR && env.TERM !== "dumb",
+  openInput: terminalInput,
 };
 
 // `fettle assess … | head` closes the pipe early; that is the reader's right.
@@ -36,7 +39,7 @@ try {
       name: "fettle",
       version: version(),
       summary: "Works out a refit of an electric guitar or bass before anything is cut.",
-      commands: [askCommand, assessCommand, papersCommand, schemaCommand],
+      commands: [beginCommand, askCommand, assessCommand, papersCommand, schemaCommand],
     },
     process.argv.slice(2),
     io,

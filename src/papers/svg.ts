@@ -114,7 +114,7 @@ function kebab(key: string): string {
   return key.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
 }
 
-export function escapeText(text: string): string {
+function escapeText(text: string): string {
   return text.replace(
     /[&<>"']/g,
     (letter) => ({ "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;", "'": "&#39;" })[letter] ?? letter,

@@ -14,6 +14,7 @@ const CORE_LAYERS: readonly (readonly string[])[] = [
   ["questions"],
   ["plan"],
   ["sheets"],
+  ["begin"],
   ["index.ts"],
 ];
 

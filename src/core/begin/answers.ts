@@ -27,7 +27,15 @@ export function answerTo(answers: Answers, entry: string): string | undefined {
   return tidied(text);
 }
 
-const HALVES: Readonly<Record<string, string>> = { "½": "1/2", "¼": "1/4", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8" };
+const HALVES: Readonly<Record<string, string>> = {
+  "½": "1/2",
+  "¼": "1/4",
+  "¾": "3/4",
+  "⅛": "1/8",
+  "⅜": "3/8",
+  "⅝": "5/8",
+  "⅞": "7/8",
+};
 
 function tidied(text: string): string {
   return text

@@ -62,10 +62,20 @@ export function readTravel(draft: Draft, what: Described): FileSaddles | undefin
     return undefined;
   }
   const note = /\([^()]*\)\s*$/.exec(text)?.[0] ?? "";
-  const groups = /[:;]/.test(text) ? text.split(";").map((group) => grouped(`${group} ${group.includes("(") ? "" : note}`, draft, what)) : pairs(text, draft, what);
-  const missing = Array.from({ length: what.strings }, (_, index) => index + 1).filter((string) => !groups.some((group) => group.strings.includes(string)));
-  if (missing.length > 0) throw new InputError("travel", `says nothing of string ${missing.join(", ")}`, "Name every string, e.g. 1-3: 11.5 16; 4-6: 13 18");
-  if (what.bridge === "single units" && groups.length > 1) throw new InputError("travel", "gives different travels for single units", "Give one: units of one kind are alike");
+  const groups = /[:;]/.test(text)
+    ? text.split(";").map((group) => grouped(`${group} ${group.includes("(") ? "" : note}`, draft, what))
+    : pairs(text, draft, what);
+  const missing = Array.from({ length: what.strings }, (_, index) => index + 1).filter(
+    (string) => !groups.some((group) => group.strings.includes(string)),
+  );
+  if (missing.length > 0)
+    throw new InputError(
+      "travel",
+      `says nothing of string ${missing.join(", ")}`,
+      "Name every string, e.g. 1-3: 11.5 16; 4-6: 13 18",
+    );
+  if (what.bridge === "single units" && groups.length > 1)
+    throw new InputError("travel", "gives different travels for single units", "Give one: units of one kind are alike");
   draft.read("travel", travelWords(groups));
   return groups.map(({ strings, from, to }) => ({ strings: [...strings], from: from.written, to: to.written }));
 }
@@ -78,27 +88,56 @@ interface Group {
 
 function grouped(text: string, draft: Draft, what: Described): Group {
   const match = /^\s*(?:strings?\s*)?(\d)(?:\s*(?:-|to)\s*(\d))?\s*:(.*)$/i.exec(text);
-  if (!match) throw new InputError("travel", `cannot read "${text.trim()}"`, "Write the strings, a colon and two figures, e.g. 1-3: 11.5 16; 4-6: 13 18");
+  if (!match)
+    throw new InputError(
+      "travel",
+      `cannot read "${text.trim()}"`,
+      "Write the strings, a colon and two figures, e.g. 1-3: 11.5 16; 4-6: 13 18",
+    );
   const [first, last] = [Number(match[1]), Number(match[2] ?? match[1])];
-  if (first < 1 || last > what.strings || last < first) throw new InputError("travel", `names strings ${first} to ${last} of ${what.strings}`, "String 1 is the thinnest");
-  return pairOf(Array.from({ length: last - first + 1 }, (_, index) => first + index), travels(match[3] ?? "", draft, [2]));
+  if (first < 1 || last > what.strings || last < first)
+    throw new InputError("travel", `names strings ${first} to ${last} of ${what.strings}`, "String 1 is the thinnest");
+  return pairOf(
+    Array.from({ length: last - first + 1 }, (_, index) => first + index),
+    travels(match[3] ?? "", draft, [2]),
+  );
 }
 
 function pairs(text: string, draft: Draft, what: Described): Group[] {
   const list = travels(text, draft, [2, 2 * what.strings]);
-  if (list.length === 2) return [pairOf(Array.from({ length: what.strings }, (_, index) => index + 1), list)];
+  if (list.length === 2)
+    return [
+      pairOf(
+        Array.from({ length: what.strings }, (_, index) => index + 1),
+        list,
+      ),
+    ];
   return Array.from({ length: what.strings }, (_, index) => pairOf([index + 1], list.slice(2 * index, 2 * index + 2)));
 }
 
 function travels(text: string, draft: Draft, counts: readonly number[]): readonly Reading[] {
-  const list = readLengths(text, { entry: "travel", tool: draft.tool("travel"), what: "from a bridge's front edge to the string", minMm: -30, maxMm: 150 });
+  const list = readLengths(text, {
+    entry: "travel",
+    tool: draft.tool("travel"),
+    what: "the distance from a bridge's front edge to the string",
+    minMm: -30,
+    maxMm: 150,
+  });
   if (counts.includes(list.length)) return list;
-  throw new InputError("travel", `gives ${list.length} ${list.length === 1 ? "figure" : "figures"}`, `Give ${counts.join(" or ")}: at the front stop, then at the rear stop, e.g. 11.5 16`);
+  throw new InputError(
+    "travel",
+    `gives ${list.length} ${list.length === 1 ? "figure" : "figures"}`,
+    `Give ${counts.join(" or ")}: at the front stop, then at the rear stop, e.g. 11.5 16`,
+  );
 }
 
 function pairOf(strings: readonly number[], [from, to]: readonly Reading[]): Group {
   if (!from || !to || to.valueMm <= from.valueMm) {
-    throw new InputError("travel", `has the rear stop (${plainMm(to?.valueMm ?? 0)} mm) no further back than the front stop (${plainMm(from?.valueMm ?? 0)} mm)`, "Write the front stop first, both from the bridge's front edge");
+    throw new InputError(
+      "travel",
+      `has the rear stop (${plainMm(to?.valueMm ?? 0)} mm) no further back than the front stop (${plainMm(from?.valueMm ?? 0)} mm)`,
+      "Write the front stop first, both from the bridge's front edge",
+    );
   }
   return { strings, from, to };
 }
@@ -106,13 +145,17 @@ function pairOf(strings: readonly number[], [from, to]: readonly Reading[]): Gro
 function travelWords(groups: readonly Group[]): Phrase {
   const parts = groups.map(({ strings, from, to }) => {
     const which = strings.length > 1 ? `strings ${strings[0]} to ${strings.at(-1)}` : `string ${strings[0]}`;
-    return say`${which} ${mm(from.valueMm, 1)} to ${mm(to.valueMm, 1)}`;
+    return say`${which}: ${mm(from.valueMm, 1)} to ${mm(to.valueMm, 1)}`;
   });
-  return say`Contact, behind the front edge: ${parts.flatMap((part, index) => (index === 0 ? part : ["; ", ...part]))}.`;
+  return say`Contact behind the front edge, ${parts.flatMap((part, index) => (index === 0 ? part : ["; ", ...part]))}.`;
 }
 
 /** The new bridge as a part. Whatever nobody measured is left out, or assumed where an answer needs a figure. */
-export function bridgePart(draft: Draft, what: Described, given: { readonly pitch: string; readonly pitchMm: number; readonly saddles: FileSaddles | undefined }): Part {
+export function bridgePart(
+  draft: Draft,
+  what: Described,
+  given: { readonly pitch: string; readonly pitchMm: number; readonly saddles: FileSaddles | undefined },
+): Part {
   const screws = readBridgeHoles(draft, what);
   const { pitch, pitchMm, saddles } = given;
   return {
@@ -129,27 +172,45 @@ export function bridgePart(draft: Draft, what: Described, given: { readonly pitc
 /** Needed to see whether neighbours touch; the window along the string does not depend on it. */
 function unitSize(draft: Draft, pitchMm: number): { length: string; width: string } {
   const widthMm = Number((pitchMm * 0.9).toFixed(1));
-  draft.note(say`How long and wide one unit is was not asked: taken as ${mm(40, 0)} by ${mm(widthMm, 1)} to see that neighbours do not touch. It does not move them along the strings.`);
+  draft.note(
+    say`How long and wide one unit is was not asked: taken as ${mm(40, 0)} by ${mm(widthMm, 1)} to see that neighbours do not touch. It does not move them along the strings.`,
+  );
   return { length: "40 ±10 mm (assumed)", width: `${plainMm(widthMm)} ±1 mm (assumed)` };
 }
 
 function readBridgeHoles(draft: Draft, what: Described): NonNullable<Part["screws"]> {
   const text = draft.text("bridge-holes");
   if (text === undefined) return [];
-  const rows = readHoleRows(text, { entry: "bridge-holes", tool: draft.tool("bridge-holes"), sizeTool: "calliper", minAlongMm: -50, maxAlongMm: 150, from: "from the front edge" });
+  const rows = readHoleRows(text, {
+    entry: "bridge-holes",
+    tool: draft.tool("bridge-holes"),
+    sizeTool: "calliper",
+    minAlongMm: -50,
+    maxAlongMm: 150,
+    from: "from the front edge",
+  });
   draft.read("bridge-holes", rowsWords(rows, "behind the front edge"));
   const posts = what.bridge === "two posts";
-  if (posts && rows.reduce((sum, row) => sum + row.across.length, 0) !== 2) throw new InputError("bridge-holes", "does not give two posts", "Write e.g. 12: 2 at 74 dia 11");
+  if (posts && rows.reduce((sum, row) => sum + row.across.length, 0) !== 2)
+    throw new InputError("bridge-holes", "does not give two posts", "Write e.g. 12: 2 at 74 dia 11");
   const usual = posts ? USUAL_POST : USUAL_SCREW;
-  const thread = rows.every((row) => row.diameter) ? undefined : draft.assume(usual.diameterMm, usual.limitMm, posts ? "Bushing of a post" : "Thread of the new screws");
-  const depth = rows.every((row) => row.depth) ? undefined : draft.assume(usual.depthMm, usual.depthLimitMm, "Depth of the new holes");
+  const thread = rows.every((row) => row.diameter)
+    ? undefined
+    : draft.assume(usual.diameterMm, usual.limitMm, posts ? "Bushing of a post" : "Thread of the new screws");
+  const depth = rows.every((row) => row.depth)
+    ? undefined
+    : draft.assume(usual.depthMm, usual.depthLimitMm, "Depth of the new holes");
   return rows.map((row) => {
     const across = row.diameter?.valueMm ?? usual.diameterMm;
     return {
       p: row.along.written,
       q: row.across.map((one) => one.written),
       thread: row.diameter?.written ?? thread,
-      pilot: row.pilot?.written ?? (posts ? (row.diameter?.written ?? thread) : `${plainMm(Number((across * PILOT_SHARE).toFixed(1)))} ±0.2 mm (assumed)`),
+      pilot:
+        row.pilot?.written ??
+        (posts
+          ? (row.diameter?.written ?? thread)
+          : `${plainMm(Number((across * PILOT_SHARE).toFixed(1)))} ±0.2 mm (assumed)`),
       depth: row.depth?.written ?? depth,
     };
   });
@@ -167,18 +228,45 @@ export function readOldHoles(draft: Draft, scale: Scale): FileHoles {
     return {};
   }
   const { min, max } = FRONT_FROM_FRET12_MM;
-  const rows = readHoleRows(text, { entry: "old-holes", tool: draft.tool("old-holes"), sizeTool: "drill shank", minAlongMm: min, maxAlongMm: max, from: "from fret 12" });
+  const rows = readHoleRows(text, {
+    entry: "old-holes",
+    tool: draft.tool("old-holes"),
+    sizeTool: "drill shank",
+    minAlongMm: min,
+    maxAlongMm: max,
+    from: "from fret 12",
+  });
   draft.read("old-holes", rowsWords(rows, "from fret 12"));
-  const diameter = rows.every((row) => row.diameter) ? undefined : draft.assume(USUAL_SCREW.diameterMm, USUAL_SCREW.limitMm, "Diameter of the old holes");
-  const depth = rows.every((row) => row.depth || row.through) ? undefined : draft.assume(USUAL_SCREW.depthMm, USUAL_SCREW.depthLimitMm, "Depth of the old holes");
-  return Object.fromEntries(rows.map((row, index) => oldRow(row, rows.length === 1 ? "old-holes" : `old-holes-${index + 1}`, { draft, scale, diameter, depth })));
+  const diameter = rows.every((row) => row.diameter)
+    ? undefined
+    : draft.assume(USUAL_SCREW.diameterMm, USUAL_SCREW.limitMm, "Diameter of the old holes");
+  const depth = rows.every((row) => row.depth || row.through)
+    ? undefined
+    : draft.assume(USUAL_SCREW.depthMm, USUAL_SCREW.depthLimitMm, "Depth of the old holes");
+  return Object.fromEntries(
+    rows.map((row, index) =>
+      oldRow(row, rows.length === 1 ? "old-holes" : `old-holes-${index + 1}`, { draft, scale, diameter, depth }),
+    ),
+  );
 }
 
-function oldRow(row: HoleRow, id: string, given: { readonly draft: Draft; readonly scale: Scale; readonly diameter: string | undefined; readonly depth: string | undefined }): [string, FileHoles[string]] {
+function oldRow(
+  row: HoleRow,
+  id: string,
+  given: {
+    readonly draft: Draft;
+    readonly scale: Scale;
+    readonly diameter: string | undefined;
+    readonly depth: string | undefined;
+  },
+): [string, FileHoles[string]] {
   const said = `${plainMm(row.along.valueMm)} mm from fret 12`;
   const { fret12Mm } = given.scale;
   // Marked and read from the same fret: the doubt of fret 12's own place does not come between old and new holes.
-  if (fret12Mm !== undefined) given.draft.reading(id, `body.holes.${id}.x`, writtenScaled(row.along, { shiftMm: fret12Mm }), { note: `${said}, which is ${plainMm(fret12Mm)} mm from the nut` });
+  if (fret12Mm !== undefined)
+    given.draft.reading(id, `body.holes.${id}.x`, writtenScaled(row.along, { shiftMm: fret12Mm }), {
+      note: `${said}, which is ${plainMm(fret12Mm)} mm from the nut`,
+    });
   return [
     id,
     {
@@ -194,14 +282,18 @@ function oldRow(row: HoleRow, id: string, given: { readonly draft: Draft; readon
 /** Bare figures with the tool said once where one tool read them all. */
 function acrossOf(across: readonly Reading[]): Pick<FileHoles[string], "y" | "tool"> {
   const by = across[0]?.by ?? "";
-  const usual = toolNamed(by) !== undefined && across.every((one) => one.by === by && one.written.endsWith(`mm (${by})`) && !one.written.includes("±"));
-  return usual ? { y: across.map((one) => Number(plainMm(one.valueMm))), tool: by } : { y: across.map((one) => one.written) };
+  const usual =
+    toolNamed(by) !== undefined &&
+    across.every((one) => one.by === by && one.written.endsWith(`mm (${by})`) && !one.written.includes("±"));
+  return usual
+    ? { y: across.map((one) => Number(plainMm(one.valueMm))), tool: by }
+    : { y: across.map((one) => one.written) };
 }
 
 function rowsWords(rows: readonly HoleRow[], from: string): Phrase {
   const parts = rows.map((row) => {
     const places = row.across.flatMap((one, index) => [...(index === 0 ? [] : [", "]), mm(one.valueMm, 1)]);
-    return say`${row.across.length === 1 ? "1 hole" : `${row.across.length} holes`} ${mm(row.along.valueMm, 1)} ${from}, across at ${places}${row.centred ? " (about the middle)" : ""}`;
+    return say`${row.across.length === 1 ? "1 hole" : `${row.across.length} holes`} ${mm(row.along.valueMm, 1)} ${from}, across at ${places}${row.centred ? " (about the middle)" : ""}${row.diameter ? say`, ${mm(row.diameter.valueMm, 1)} wide` : ""}${row.through ? ", right through" : ""}`;
   });
   return say`${parts.flatMap((part, index) => (index === 0 ? part : ["; ", ...part]))}.`;
 }

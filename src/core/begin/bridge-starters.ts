@@ -3,16 +3,24 @@ import { InputError } from "../errors.ts";
 import type { JobFile } from "../job/index.ts";
 import { mm, say } from "../quantity/index.ts";
 import { BRIDGE_HOLES, bridgePart, OLD_HOLES, readOldHoles, readTravel, TRAVEL } from "./bridge-entries.ts";
-import type { Draft } from "./draft.ts";
+import type { Draft, Grower } from "./draft.ts";
 import type { Described } from "./instrument-words.ts";
 import { plainMm, type Reading, writtenScaled } from "./reading.ts";
-import { FROM_THE_NUT, instrumentOf, inWords, NUT_12, readScale, readSpread, readWhat, type Scale, SPREAD, spreadNotAsked, WHAT } from "./scale-entries.ts";
-import type { Entry, GrownJob, Starter } from "./types.ts";
-
-/** A starter with the way its answers become a job. */
-export interface Grower extends Starter {
-  grow(draft: Draft): GrownJob;
-}
+import {
+  FROM_THE_NUT,
+  INSTRUMENT_ONLY,
+  instrumentOf,
+  inWords,
+  NUT_12,
+  readScale,
+  readSpread,
+  readWhat,
+  type Scale,
+  SPREAD,
+  spreadNotAsked,
+  WHAT,
+} from "./scale-entries.ts";
+import type { Entry } from "./types.ts";
 
 const PLACE: Entry = {
   id: "place",
@@ -52,8 +60,13 @@ export const BRIDGE_STARTERS: readonly Grower[] = [
       const part = bridgePart(draft, what, { ...spread, saddles });
       const holes = readOldHoles(draft, scale);
       noteSetbacks(draft);
-      if (part.screws === undefined && Object.keys(holes).length > 0) draft.note(say`The old holes are kept in the job, but nothing is said about them until the new bridge's own holes are known.`);
-      return draft.finish(sections(what, { ...scale.neck, ...spread.neck }, { holes, part, title: `Where must this bridge stand? ${inWords(what, USES)}` }));
+      if (part.screws === undefined && Object.keys(holes).length > 0)
+        draft.note(
+          say`The old holes are kept in the job, but nothing is said about them until the new bridge's own holes are known.`,
+        );
+      return draft.finish(
+        sections(what, { ...scale.neck, ...spread.neck }, { holes, part, asked: "Where must this bridge stand?" }),
+      );
     },
   },
   {
@@ -68,10 +81,22 @@ export const BRIDGE_STARTERS: readonly Grower[] = [
       const spread = spreadNotAsked(draft, what);
       const part = bridgePart(draft, what, { ...spread, saddles });
       const holes = readOldHoles(draft, scale);
-      if (part.screws === undefined) draft.note(say`The new bridge's own holes are not known: the answer waits for them.`);
+      if (part.screws === undefined)
+        draft.note(say`The new bridge's own holes are not known: the answer waits for them.`);
       noteSetbacks(draft);
       const place = readPlace(draft, scale);
-      return draft.finish(sections(what, { ...scale.neck, ...spread.neck }, { holes, part, ...(place === undefined ? {} : { place }), title: `Do the old holes clash? ${inWords(what, USES)}` }));
+      return draft.finish(
+        sections(
+          what,
+          { ...scale.neck, ...spread.neck },
+          {
+            holes,
+            part,
+            ...(place === undefined ? {} : { place }),
+            asked: "Do the old holes clash with the new bridge's?",
+          },
+        ),
+      );
     },
   },
   {
@@ -87,7 +112,13 @@ export const BRIDGE_STARTERS: readonly Grower[] = [
       const spread = spreadNotAsked(draft, what);
       const part = bridgePart(draft, what, { ...spread, saddles });
       const setup = readContacts(draft, what, scale);
-      return draft.finish(sections(what, { ...scale.neck, ...spread.neck }, { part, setup, title: `Can the saddles reach? ${inWords(what, uses)}` }));
+      return draft.finish(
+        sections(
+          what,
+          { ...scale.neck, ...spread.neck },
+          { part, setup, asked: "Can the saddles reach where the strings want them?" },
+        ),
+      );
     },
   },
 ];
@@ -96,17 +127,17 @@ type Setup = NonNullable<NonNullable<JobFile["fit"]>["setup"]>["strings"];
 
 interface Given {
   readonly part: ReturnType<typeof bridgePart>;
-  readonly title: string;
+  readonly asked: string;
   readonly holes?: ReturnType<typeof readOldHoles>;
   /** fit.bridge.x */
   readonly place?: number;
   readonly setup?: Setup;
 }
 
-function sections(what: Described, neck: Scale["neck"], { part, title, holes = {}, place, setup }: Given) {
+function sections(what: Described, neck: Scale["neck"], { part, asked, holes = {}, place, setup }: Given) {
   const holed = Object.keys(holes).length > 0 ? { holes } : {};
   return {
-    job: { title, notes: FROM_THE_NUT },
+    job: { title: inWords(what, INSTRUMENT_ONLY), notes: `Begun with: ${asked} ${FROM_THE_NUT}` },
     instrument: instrumentOf(what, neck, holed),
     parts: { bridge: part },
     fit: {
@@ -118,23 +149,40 @@ function sections(what: Described, neck: Scale["neck"], { part, title, holes = {
 }
 
 function noteSetbacks(draft: Draft): void {
-  draft.note(say`How far back each string wants its saddle: a fixed rule, ${mm(1.6, 1)} on string 1 to ${mm(4, 1)} on the last at a scale of ${mm(648, 0)}, give or take ${mm(2, 0)} (common practice). A plain third can want ${mm(2, 0)} more.`);
+  draft.note(
+    say`How far back each string wants its saddle: a fixed rule, ${mm(1.6, 1)} on string 1 to ${mm(4, 1)} on the last at a scale of ${mm(648, 0)}, give or take ${mm(2, 0)} (common practice). A plain third can want ${mm(2, 0)} more.`,
+  );
 }
 
 function readPlace(draft: Draft, { fret12Mm }: Scale): number | undefined {
-  const place = draft.length("place", { what: "from fret 12 to a bridge's front edge", minMm: 100, maxMm: 700 });
+  const place = draft.length("place", {
+    what: "the distance from fret 12 to a bridge's front edge",
+    minMm: 100,
+    maxMm: 700,
+  });
   if (place === undefined) {
     draft.note(say`No place was given: the best one within the saddles' reach is taken.`);
     return undefined;
   }
   draft.read("place", say`Front edge ${mm(place.valueMm, 1)} from fret 12.`);
-  if (fret12Mm === undefined) throw new InputError("place", "is counted from fret 12, and its place is not known", "Give the reading from nut to fret 12 first, or leave this empty");
+  if (fret12Mm === undefined)
+    throw new InputError(
+      "place",
+      "is counted from fret 12, and its place is not known",
+      "Give the reading from nut to fret 12 first, or leave this empty",
+    );
   return Number(plainMm(fret12Mm + place.valueMm));
 }
 
 /** Each old saddle against its own half scale: a difference of two readings with one rule. */
 function readContacts(draft: Draft, what: Described, { halves }: Scale): Setup {
-  const list = draft.lengths("contacts", { what: "from fret 12 to a saddle", minMm: 200, maxMm: 510, counts: [what.strings], form: `one figure for each of the ${what.strings} strings, string 1 first` });
+  const list = draft.lengths("contacts", {
+    what: "the distance from fret 12 to a saddle",
+    minMm: 200,
+    maxMm: 510,
+    counts: [what.strings],
+    form: `one figure for each of the ${what.strings} strings, string 1 first`,
+  });
   if (!list || halves.length === 0) {
     if (list) draft.note(say`The old saddles say nothing as long as nut to fret 12 is not known.`);
     noteSetbacks(draft);
@@ -143,14 +191,26 @@ function readContacts(draft: Draft, what: Described, { halves }: Scale): Setup {
   const setbacks = list.map((contact, index) => contact.valueMm - (halves[index]?.valueMm ?? 0));
   const odd = setbacks.findIndex((setback) => setback < -6 || setback > 20);
   if (odd >= 0) {
-    throw new InputError("contacts", `puts string ${odd + 1} ${plainMm(setbacks[odd] ?? 0)} mm behind its scale line`, "Measure from the middle of fret 12; -6 to 20 mm behind half the scale is possible");
+    throw new InputError(
+      "contacts",
+      `puts string ${odd + 1} ${plainMm(setbacks[odd] ?? 0)} mm behind its scale line`,
+      "Measure from the middle of fret 12; -6 to 20 mm behind half the scale is possible",
+    );
   }
-  draft.read("contacts", say`Behind the scale line, strings 1 to ${what.strings}: ${setbacks.flatMap((one, index) => (index === 0 ? [mm(one, 1)] : [", ", mm(one, 1)]))}.`);
-  draft.note(say`Setbacks are those of the strings that are on. Other gauges, another tuning or a wound third in place of a plain one move them.`);
+  draft.read(
+    "contacts",
+    say`Behind the scale line, strings 1 to ${what.strings}: ${setbacks.flatMap((one, index) => (index === 0 ? [mm(one, 1)] : [", ", mm(one, 1)]))}.`,
+  );
+  draft.note(
+    say`Setbacks are those of the strings that are on. Other gauges, another tuning or a wound third in place of a plain one move them.`,
+  );
   return Object.fromEntries(
     list.map((contact, index) => {
       const half = halves[index] as Reading;
-      return [String(index + 1), { oldSaddle: { nutToFret12: writtenScaled(half, {}), fret12ToContact: writtenScaled(contact, {}) } }];
+      return [
+        String(index + 1),
+        { oldSaddle: { nutToFret12: writtenScaled(half, {}), fret12ToContact: writtenScaled(contact, {}) } },
+      ];
     }),
   );
 }

@@ -4,7 +4,7 @@ import { type JobFile, jobToData, parseJob, VERSIONS } from "../job/index.ts";
 import { mm, type Phrase, say } from "../quantity/index.ts";
 import { answerTo } from "./answers.ts";
 import { plainMm, type Reading, readLengths } from "./reading.ts";
-import type { Answers, Entry, GrownJob } from "./types.ts";
+import type { Answers, Entry, GrownJob, Starter } from "./types.ts";
 
 type FileReading = NonNullable<JobFile["readings"]>[number];
 
@@ -14,7 +14,10 @@ export interface Draft {
   /** One length, or undefined. */
   length(entry: string, range: Range): Reading | undefined;
   /** As many lengths as `counts` allows, or undefined. */
-  lengths(entry: string, range: Range & { readonly counts: readonly number[]; readonly form: string }): readonly Reading[] | undefined;
+  lengths(
+    entry: string,
+    range: Range & { readonly counts: readonly number[]; readonly form: string },
+  ): readonly Reading[] | undefined;
   tool(entry: string): string;
   /** How an entry was read. */
   read(entry: string, words: Phrase): void;
@@ -25,6 +28,11 @@ export interface Draft {
   /** A measured value of the instrument. */
   reading(id: string, of: string, value: string, more?: Partial<FileReading>): void;
   finish(sections: Sections): GrownJob;
+}
+
+/** A starter with the way its answers become a job. */
+export interface Grower extends Starter {
+  grow(draft: Draft): GrownJob;
 }
 
 export interface Range {
@@ -53,19 +61,29 @@ export function createDraft(answers: Answers, entries: readonly Entry[]): Draft 
       if (text === undefined) return undefined;
       const list = readLengths(text, { entry, tool: draft.tool(entry), ...range });
       if (counts.includes(list.length)) return list;
-      throw new InputError(entry, `gives ${list.length} ${list.length === 1 ? "figure" : "figures"}`, `Give ${form}, e.g. ${entryOf(entry)?.example}`);
+      throw new InputError(
+        entry,
+        `gives ${list.length} ${list.length === 1 ? "figure" : "figures"}`,
+        `Give ${form}${form.includes("e.g.") ? "" : `, e.g. ${entryOf(entry)?.example}`}`,
+      );
     },
     read(entry, words) {
       reads[entry] = words;
     },
     note: (words) => notes.push(words),
     assume(valueMm, limitMm, what) {
-      notes.push(say`${what}: taken as ${mm(valueMm, decimals(valueMm))}, give or take ${mm(limitMm, decimals(limitMm))} (common practice).`);
+      notes.push(
+        say`${what}: taken as ${mm(valueMm, decimals(valueMm))}, give or take ${mm(limitMm, decimals(limitMm))} (common practice).`,
+      );
       return `${plainMm(valueMm)} ±${plainMm(limitMm)} mm (assumed)`;
     },
     reading: (id, of, value, more = {}) => readings.push({ id, of, value, ...more }),
     finish(sections) {
-      const file: Record<string, unknown> = { ...sections, job: { ...sections.job, units: "mm" }, ...(readings.length > 0 ? { readings } : {}) };
+      const file: Record<string, unknown> = {
+        ...sections,
+        job: { ...sections.job, units: "mm" },
+        ...(readings.length > 0 ? { readings } : {}),
+      };
       const fettle = Object.fromEntries(Object.entries(VERSIONS).filter(([name]) => file[name] !== undefined));
       return { data: jobToData(parseJob(withoutGaps({ fettle, ...file }))), notes, reads };
     },
@@ -77,7 +95,9 @@ export function createDraft(answers: Answers, entries: readonly Entry[]): Draft 
 function withoutGaps(value: unknown): unknown {
   if (Array.isArray(value)) return value.map(withoutGaps);
   if (typeof value !== "object" || value === null) return value;
-  return Object.fromEntries(Object.entries(value).flatMap(([key, item]) => (item === undefined ? [] : [[key, withoutGaps(item)]])));
+  return Object.fromEntries(
+    Object.entries(value).flatMap(([key, item]) => (item === undefined ? [] : [[key, withoutGaps(item)]])),
+  );
 }
 
 function decimals(value: number): number {

@@ -1,12 +1,13 @@
 /** From the answers of one starter to a job document, purely. */
 import { InputError } from "../errors.ts";
-import { BRIDGE_STARTERS, type Grower } from "./bridge-starters.ts";
+import { BRIDGE_STARTERS } from "./bridge-starters.ts";
 import { CONTROL_STARTERS } from "./control-starters.ts";
-import { createDraft } from "./draft.ts";
+import { createDraft, type Grower } from "./draft.ts";
 import { PICKUP_STARTERS } from "./pickup-starters.ts";
+import { SWITCH_STARTER } from "./switch-starter.ts";
 import type { Answers, GrownJob, Starter } from "./types.ts";
 
-const GROWERS: readonly Grower[] = [...BRIDGE_STARTERS, ...PICKUP_STARTERS, ...CONTROL_STARTERS];
+const GROWERS: readonly Grower[] = [...BRIDGE_STARTERS, ...PICKUP_STARTERS, ...CONTROL_STARTERS, SWITCH_STARTER];
 
 /** Questions that a job can be begun with, in the order in which they are offered. */
 export const STARTERS: readonly Starter[] = GROWERS;
@@ -22,10 +23,19 @@ export const STARTERS: readonly Starter[] = GROWERS;
  */
 export function growJob(starterId: string, answers: Answers): GrownJob {
   const grower = GROWERS.find((one) => one.id === starterId);
-  if (!grower) throw new InputError(starterId, "is not a question to begin with", `Use one of ${GROWERS.map((one) => one.id).join(", ")}`);
+  if (!grower)
+    throw new InputError(
+      starterId,
+      "is not a question to begin with",
+      `Use one of ${GROWERS.map((one) => one.id).join(", ")}`,
+    );
   for (const entry of Object.keys(answers)) {
     if (grower.entries.some((one) => one.id === entry)) continue;
-    throw new InputError(entry, `is not asked in ${starterId}`, `Its entries are ${grower.entries.map((one) => one.id).join(", ")}`);
+    throw new InputError(
+      entry,
+      `is not asked in ${starterId}`,
+      `Its entries are ${grower.entries.map((one) => one.id).join(", ")}`,
+    );
   }
   return grower.grow(createDraft(answers, grower.entries));
 }

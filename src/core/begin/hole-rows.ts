@@ -42,9 +42,14 @@ const PATTERN = /(\d+)\s*(?:at|x|@)\s*(.+)$/i;
 /** @throws InputError naming the entry */
 export function readHoleRows(text: string, want: RowsWant): HoleRow[] {
   const note = /\(([^()]*)\)\s*$/.exec(text)?.[0] ?? "";
-  const rows = text.slice(0, text.length - note.length).split(";").map((row) => row.trim()).filter((row) => row !== "");
+  const rows = text
+    .slice(0, text.length - note.length)
+    .split(";")
+    .map((row) => row.trim())
+    .filter((row) => row !== "");
   if (rows.length === 0) throw cannotRead(text, want);
-  if (rows.length > MOST_ROWS) throw new InputError(want.entry, `has ${rows.length} rows`, `Give the ${MOST_ROWS} nearest to the new bridge`);
+  if (rows.length > MOST_ROWS)
+    throw new InputError(want.entry, `has ${rows.length} rows`, `Give the ${MOST_ROWS} nearest to the new bridge`);
   return alike(rows.map((row) => readRow(/\(/.test(row) ? row : `${row} ${note}`, want)));
 }
 
@@ -52,7 +57,11 @@ export function readHoleRows(text: string, want: RowsWant): HoleRow[] {
 function alike(rows: readonly HoleRow[]): HoleRow[] {
   const first = (key: "diameter" | "pilot" | "depth") => rows.find((row) => row[key] !== undefined)?.[key];
   const [diameter, pilot, depth] = [first("diameter"), first("pilot"), first("depth")];
-  const said = { ...(diameter === undefined ? {} : { diameter }), ...(pilot === undefined ? {} : { pilot }), ...(depth === undefined ? {} : { depth }) };
+  const said = {
+    ...(diameter === undefined ? {} : { diameter }),
+    ...(pilot === undefined ? {} : { pilot }),
+    ...(depth === undefined ? {} : { depth }),
+  };
   return rows.map((row) => ({ ...said, ...row }));
 }
 
@@ -72,7 +81,9 @@ function readRow(text: string, want: RowsWant): HoleRow {
   const { along, across } = halves(plain, want);
   const size = (key: string, what: string, maxMm: number): Reading | undefined => {
     const said = named.get(key);
-    return said === undefined ? undefined : only(readLengths(`${said} ${note}`, { ...lineWant(want, what, 0.5, maxMm), tool: want.sizeTool }), want, what);
+    return said === undefined
+      ? undefined
+      : only(readLengths(`${said} ${note}`, { ...lineWant(want, what, 0.5, maxMm), tool: want.sizeTool }), want, what);
   };
   const diameter = size("diameter", "the diameter of a hole", 30);
   const pilot = size("pilot", "a pilot hole", 30);
@@ -107,7 +118,12 @@ function halves(plain: string, want: RowsWant): { readonly along: string; readon
 /** One figure from the datum; two are the datum's own reading and the holes', from one laying. */
 function alongOf(readings: readonly Reading[], want: RowsWant): Reading {
   const [first, second, ...more] = readings;
-  if (!first || more.length > 0) throw new InputError(want.entry, `gives ${readings.length} figures along for one row`, `Give one, ${want.from}, then a colon, e.g. 395.5: 5 at 10`);
+  if (!first || more.length > 0)
+    throw new InputError(
+      want.entry,
+      `gives ${readings.length} figures along for one row`,
+      `Give one, ${want.from}, then a colon, e.g. 395.5: 5 at 10`,
+    );
   const along = second === undefined ? first : difference(first, second);
   if (along.valueMm >= want.minAlongMm && along.valueMm <= want.maxAlongMm) return along;
   throw new InputError(
@@ -129,11 +145,20 @@ function acrossOf(text: string, note: string, want: RowsWant): Pick<HoleRow, "ac
   if (pattern) {
     const count = Number(pattern[1]);
     refuseCount(count, want);
-    const pitch = only(readLengths(`${pattern[2]} ${note}`, lineWant(want, "from one hole to the next", 2, 2 * WIDEST_MM)), want, "distance from hole to hole");
+    const pitch = only(
+      readLengths(`${pattern[2]} ${note}`, lineWant(want, "the distance from one hole to the next", 2, 2 * WIDEST_MM)),
+      want,
+      "distance from hole to hole",
+    );
     const across = Array.from({ length: count }, (_, index) => moved(pitch, pitch.valueMm * (index - (count - 1) / 2)));
     return { across, centred: true };
   }
-  if (text === "") throw new InputError(want.entry, "does not say where the holes stand across", "Write e.g. 395.5: 5 at 10, or 395.5: -20 -10 0 10 20");
+  if (text === "")
+    throw new InputError(
+      want.entry,
+      "does not say where the holes stand across",
+      "Write e.g. 395.5: 5 at 10, or 395.5: -20 -10 0 10 20",
+    );
   const readings = readLengths(`${text} ${note}`, lineWant(want, "a place across", -WIDEST_MM, 2 * WIDEST_MM));
   refuseCount(readings.length, want);
   const ordered = [...readings].sort((a, b) => a.valueMm - b.valueMm);
@@ -141,7 +166,12 @@ function acrossOf(text: string, note: string, want: RowsWant): Pick<HoleRow, "ac
   const running = readings.length > 1 && readings[0]?.valueMm === 0 && least === 0;
   const across = running ? ordered.map((one) => moved(one, one.valueMm - most / 2)) : ordered;
   const wide = across.find((one) => Math.abs(one.valueMm) > WIDEST_MM);
-  if (wide) throw new InputError(want.entry, `${plainMm(wide.valueMm)} mm across is off any bridge`, "Write places across from the centre line, minus to the left with the head up");
+  if (wide)
+    throw new InputError(
+      want.entry,
+      `${plainMm(wide.valueMm)} mm across is off any bridge`,
+      "Write places across from the centre line, minus to the left with the head up",
+    );
   return { across, centred: running };
 }
 
@@ -165,5 +195,9 @@ function lineWant(want: RowsWant, what: string, minMm: number, maxMm: number): L
 }
 
 function cannotRead(text: string, want: RowsWant): InputError {
-  return new InputError(want.entry, `cannot read "${shown(text)}" as rows of holes`, `Write how far ${want.from}, a colon, and where across, e.g. 395.5: 5 at 10`);
+  return new InputError(
+    want.entry,
+    `cannot read "${shown(text)}" as rows of holes`,
+    `Write how far ${want.from}, a colon, and where across, e.g. 395.5: 5 at 10`,
+  );
 }

@@ -1,11 +1,21 @@
 /** Beginnings about a pickup: does it drop in, do its poles stand under the strings. */
 import { InputError } from "../errors.ts";
-import type { JobFile } from "../job/index.ts";
 import { mm, type Phrase, say } from "../quantity/index.ts";
-import type { Grower } from "./bridge-starters.ts";
-import type { Draft } from "./draft.ts";
+import type { Draft, Grower } from "./draft.ts";
 import { type Reading, writtenScaled } from "./reading.ts";
-import { FROM_THE_NUT, instrumentOf, inWords, NUT_12, readScale, readSpread, readWhat, SPREAD, WHAT } from "./scale-entries.ts";
+import {
+  FROM_THE_NUT,
+  INSTRUMENT_ONLY,
+  instrumentOf,
+  inWords,
+  NOT_ASKED,
+  NUT_12,
+  readScale,
+  readSpread,
+  readWhat,
+  SPREAD,
+  WHAT,
+} from "./scale-entries.ts";
 import type { Entry } from "./types.ts";
 
 const PICKUP_WHAT: Entry = {
@@ -120,7 +130,8 @@ export const PICKUP_STARTERS: readonly Grower[] = [
       const thickness = draft.length("thickness", { what: "the thickness of a body", minMm: 10, maxMm: 120 });
       if (thickness) draft.read("thickness", say`Body ${mm(thickness.valueMm, 1)} thick.`);
       noteTools(draft, [body, ears, rout, earRout]);
-      if (body === undefined || rout === undefined) draft.note(say`Without both the pickup's body and its rout there is no answer yet.`);
+      if (body === undefined || rout === undefined)
+        draft.note(say`Without both the pickup's body and its rout there is no answer yet.`);
       if (ears === undefined) draft.note(say`Ears: not known, so only the body is compared. Try the ears in by hand.`);
       draft.note(say`Clearance wanted: ${mm(0.5, 1)} at every side and below (common practice).`);
       const [length, width, depth] = texts(rout);
@@ -128,7 +139,7 @@ export const PICKUP_STARTERS: readonly Grower[] = [
       const [pocketLength, pocketWidth, pocketDepth] = texts(earRout);
       const [bodyLength, bodyWidth, bodyDepth] = texts(body);
       return draft.finish({
-        job: { title: "Does this pickup drop in?" },
+        job: { title: "Guitar, new pickup", notes: `Begun with: Does this pickup drop in? ${NOT_ASKED}` },
         instrument: {
           kind: "guitar",
           strings: 6,
@@ -137,7 +148,9 @@ export const PICKUP_STARTERS: readonly Grower[] = [
             cavities: {
               pickup: {
                 ...given({ length, width, depth }),
-                ...(pocketLength === undefined ? {} : { ears: given({ length: pocketLength, width: pocketWidth, depth: pocketDepth }) }),
+                ...(pocketLength === undefined
+                  ? {}
+                  : { ears: given({ length: pocketLength, width: pocketWidth, depth: pocketDepth }) }),
               },
             },
           },
@@ -160,25 +173,41 @@ export const PICKUP_STARTERS: readonly Grower[] = [
     entries: [PICKUP_WHAT, NUT_12, SPREAD, POLE_SPREAD, POLE_PLACE, SLANT],
     questions: ["pickup.pickup.poles"],
     grow(draft) {
-      const uses = { bridge: false, drilling: false };
+      const uses = INSTRUMENT_ONLY;
       const what = readWhat(draft, uses);
       const scale = readScale(draft, what, false);
       const spread = readSpread(draft, what);
       const poles = readPoles(draft);
-      const row = draft.length("row", { what: "from fret 12 to a row of poles", minMm: 20, maxMm: 480 });
+      const row = draft.length("row", { what: "the distance from fret 12 to a row of poles", minMm: 20, maxMm: 480 });
       if (row) draft.read("row", say`Row of poles ${mm(row.valueMm, 1)} from fret 12.`);
-      if (row && scale.fret12Mm === undefined) draft.note(say`The row's place is counted from fret 12 and waits for the reading from nut to fret 12.`);
+      if (row && scale.fret12Mm === undefined)
+        draft.note(say`The row's place is counted from fret 12 and waits for the reading from nut to fret 12.`);
       const slant = readSlant(draft);
-      if (poles !== "none") draft.note(say`A pole is taken to be ${mm(4.8, 1)} across, give or take ${mm(0.6, 1)} (common practice), and the pickup to stand on the centre line.`);
+      if (poles !== "none")
+        draft.note(
+          say`A pole is taken to be ${mm(4.8, 1)} across, give or take ${mm(0.6, 1)} (common practice), and the pickup to stand on the centre line.`,
+        );
       const x = row && scale.fret12Mm !== undefined ? { x: writtenScaled(row, { shiftMm: scale.fret12Mm }) } : {};
       return draft.finish({
-        job: { title: `Do the poles stand under the strings? ${inWords(what, uses)}`, notes: `${FROM_THE_NUT} The bridge stands here for the spacing of its strings only.` },
+        job: {
+          title: inWords(what, uses),
+          notes: `Begun with: Do the pickup's poles stand under the strings? ${FROM_THE_NUT} The bridge stands here for the spacing of its strings only.`,
+        },
         instrument: instrumentOf(what, { ...scale.neck, ...spread.neck }),
         parts: {
           bridge: { kind: "bridge", name: "the bridge", type: what.bridge, pitch: spread.pitch },
-          "new-pickup": { kind: "pickup", name: "new pickup", ...(poles === "none" ? { poles } : { poles: "one a string", ...(poles === undefined ? {} : { poleSpread: poles.written }) }) },
+          "new-pickup": {
+            kind: "pickup",
+            name: "new pickup",
+            ...(poles === "none"
+              ? { poles }
+              : { poles: "one a string", ...(poles === undefined ? {} : { poleSpread: poles.written }) }),
+          },
         },
-        fit: { bridge: { part: "bridge" }, pickups: { pickup: { part: "new-pickup", ...x, ...(slant === undefined ? {} : { slant }) } } },
+        fit: {
+          bridge: { part: "bridge" },
+          pickups: { pickup: { part: "new-pickup", ...x, ...(slant === undefined ? {} : { slant }) } },
+        },
       });
     },
   },
@@ -189,13 +218,22 @@ type Box = readonly Reading[] | "none" | undefined;
 /** Length, width and perhaps depth. */
 function box(draft: Draft, entry: string, name: string): Box {
   if (isNone(draft.text(entry))) {
-    if (entry === "pickup" || entry === "rout") throw new InputError(entry, "cannot be none", "Give its length and width, or leave it empty");
+    if (entry === "pickup" || entry === "rout")
+      throw new InputError(entry, "cannot be none", "Give its length and width, or leave it empty");
     draft.read(entry, say`${name}: none.`);
     return "none";
   }
-  const list = draft.lengths(entry, { ...SIZE, what: `a size of the ${name.toLowerCase()}`, counts: [2, 3], form: "length, width and, if you have it, depth" });
+  const list = draft.lengths(entry, {
+    ...SIZE,
+    what: `a size of the ${name.toLowerCase()}`,
+    counts: [2, 3],
+    form: "length, width and, if you have it, depth",
+  });
   if (!list) return undefined;
-  draft.read(entry, say`${name} ${list.flatMap((one, index): Phrase => (index === 0 ? [mm(one.valueMm, 1)] : [" × ", mm(one.valueMm, 1)]))}${list.length === 2 ? ", depth not known" : ""} (${list[0]?.by ?? ""}).`);
+  draft.read(
+    entry,
+    say`${name} ${list.flatMap((one, index): Phrase => (index === 0 ? [mm(one.valueMm, 1)] : [" × ", mm(one.valueMm, 1)]))}${list.length === 2 ? ", depth not known" : ""} (${list[0]?.by ?? ""}).`,
+  );
   return list;
 }
 
@@ -209,12 +247,17 @@ function texts(found: Box): readonly (string | undefined)[] {
 
 /** Keys that have a value. */
 function given<Key extends string>(values: Readonly<Record<Key, string | undefined>>): { [K in Key]?: string } {
-  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as { [K in Key]?: string };
+  return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as {
+    [K in Key]?: string;
+  };
 }
 
 function noteTools(draft: Draft, boxes: readonly Box[]): void {
   const readings = boxes.flatMap((one) => (one === undefined || one === "none" ? [] : one));
-  if (readings.some(({ by }) => by === "calliper")) draft.note(say`Figures without a tool are taken as read with a calliper. If it was a rule, write (rule) behind them.`);
+  if (readings.some(({ by }) => by === "calliper"))
+    draft.note(
+      say`Figures without a tool are taken as read with a calliper. If it was a rule, write (rule) behind them.`,
+    );
 }
 
 function readPoles(draft: Draft): Reading | "none" | undefined {
@@ -222,7 +265,11 @@ function readPoles(draft: Draft): Reading | "none" | undefined {
     draft.read("poles", say`No poles.`);
     return "none";
   }
-  const reading = draft.length("poles", { what: "from one outer pole to the other", minMm: 15, maxMm: 130 });
+  const reading = draft.length("poles", {
+    what: "the distance from one outer pole to the other",
+    minMm: 15,
+    maxMm: 130,
+  });
   if (reading) draft.read("poles", say`Outer poles ${mm(reading.valueMm, 1)} apart.`);
   return reading;
 }
@@ -238,7 +285,12 @@ function readSlant(draft: Draft): string | undefined {
     return undefined;
   }
   const degrees = Number(/^([+-]?\d{1,2}(?:\.\d+)?) ?(?:°|deg(?:rees?)?)?$/i.exec(text)?.[1]);
-  if (!(Math.abs(degrees) <= STEEPEST_DEGREES)) throw new InputError("slant", `cannot be "${text.slice(0, 40)}"`, `Write square, or an angle up to ${STEEPEST_DEGREES} degrees, e.g. 10`);
+  if (!(Math.abs(degrees) <= STEEPEST_DEGREES))
+    throw new InputError(
+      "slant",
+      `cannot be "${text.slice(0, 40)}"`,
+      `Write square, or an angle up to ${STEEPEST_DEGREES} degrees, e.g. 10`,
+    );
   draft.read("slant", say`Slanted by ${String(degrees)}°.`);
   return `${degrees}°`;
 }

@@ -50,7 +50,8 @@ interface Figure {
 export function readLengths(text: string, want: LineWant): Reading[] {
   const { body, note } = takeNote(text, want);
   const figures: Figure[] = [];
-  if (/\d,\d+,\d/.test(body)) throw new InputError(want.entry, `cannot tell the figures of "${shown(body)}" apart`, "Put a space between them");
+  if (/\d,\d+,\d/.test(body))
+    throw new InputError(want.entry, `cannot tell the figures of "${shown(body)}" apart`, "Put a space between them");
   const plain = body.replace(/(\d)(?:-| - )(?=\d)(?!\d+\/\d)/g, "$1 ");
   const rest = plain.replace(LENGTH, (_, number: string, unit = "", doubt = "", doubtUnit = "") => {
     // 12 1/2 ±1/16 in: the unit behind the doubt counts for both.
@@ -67,7 +68,8 @@ function takeNote(text: string, want: LineWant): { readonly body: string; readon
   const notes = [...text.matchAll(/\(([^()]*)\)/g)].map(([, inside = ""]) => inside.trim());
   const body = text.replace(/\([^()]*\)/g, " ");
   if (/[()]/.test(body)) throw unreadable(text, want);
-  if (new Set(notes).size > 1) throw new InputError(want.entry, `names ${notes.length} tools`, "Name the tool once, at the end of the line");
+  if (new Set(notes).size > 1)
+    throw new InputError(want.entry, `names ${notes.length} tools`, "Name the tool once, at the end of the line");
   return { body, note: notes[0] };
 }
 
@@ -76,7 +78,11 @@ function toolIn(rest: string, want: LineWant): string | undefined {
   const words = rest.replace(SEPARATORS, " ").replace(TOOL_WORDS, " ").replace(/\s+/g, " ").trim();
   if (words === "") return undefined;
   if (toolNamed(words)) return words;
-  throw new InputError(want.entry, `cannot read "${shown(words)}"`, "Write the figures, and the tool in brackets if it was another one");
+  throw new InputError(
+    want.entry,
+    `cannot read "${shown(words)}"`,
+    "Write the figures, and the tool in brackets if it was another one",
+  );
 }
 
 /** A unit behind the last figure counts for all; a mixture is asked about. */
@@ -85,7 +91,11 @@ function shared(figures: readonly Figure[], want: LineWant): readonly Figure[] {
   const withUnit = figures.filter(({ unit }) => unit !== "").length;
   if (withUnit === 0 || withUnit === figures.length) return figures;
   if (withUnit > 1 || last === "") {
-    throw new InputError(want.entry, "has a unit behind some figures and none behind others", "Write the unit behind each, or once behind the last");
+    throw new InputError(
+      want.entry,
+      "has a unit behind some figures and none behind others",
+      "Write the unit behind each, or once behind the last",
+    );
   }
   return figures.map((figure) => ({ ...figure, unit: last }));
 }
@@ -95,16 +105,30 @@ function readingOf({ number, unit, doubt }: Figure, by: string, want: LineWant):
   const written = `${body}${doubt.trimEnd()} (${by})`;
   const known: Known = parseQuantity(written, { path: want.entry, kind: "length", bareUnit: "mm" });
   refuseImpossible(known.value, body, want);
-  return { valueMm: known.value, uMm: standardUncertainty(known), by: known.tool ?? by, measured: known.origin === "measured", written };
+  return {
+    valueMm: known.value,
+    uMm: standardUncertainty(known),
+    by: known.tool ?? by,
+    measured: known.origin === "measured",
+    written,
+  };
 }
 
 function refuseImpossible(valueMm: number, said: string, { entry, minMm, maxMm, what }: LineWant): void {
   if (valueMm >= minMm && valueMm <= maxMm) return;
-  throw new InputError(entry, `${said} cannot be ${what}: ${minMm} to ${maxMm} mm is possible`, "Check the figure and its unit; bare figures are millimetres");
+  throw new InputError(
+    entry,
+    `${said} cannot be ${what}: ${minMm} to ${maxMm} mm is possible`,
+    "Check the figure and its unit; bare figures are millimetres",
+  );
 }
 
 function unreadable(text: string, want: LineWant): InputError {
-  return new InputError(want.entry, `cannot read "${shown(text)}"`, "Write the figures in millimetres, e.g. 324 or 12 3/4 in; an empty line if you do not know");
+  return new InputError(
+    want.entry,
+    `cannot read "${shown(text)}"`,
+    "Write the figures in millimetres, e.g. 324 or 12 3/4 in; an empty line if you do not know",
+  );
 }
 
 /** Control characters would spoil a terminal or a page. */
@@ -119,7 +143,10 @@ export function shown(text: string): string {
  * @example
  * writtenScaled({ ...rule324, valueMm: 324, uMm: 0.25 }, { factor: 2 }); // "648 ±1 mm (steel rule, k=2)"
  */
-export function writtenScaled(reading: Reading, { factor = 1, shiftMm = 0 }: { readonly factor?: number; readonly shiftMm?: number }): string {
+export function writtenScaled(
+  reading: Reading,
+  { factor = 1, shiftMm = 0 }: { readonly factor?: number; readonly shiftMm?: number },
+): string {
   const value = reading.valueMm * factor + shiftMm;
   const by = reading.by.replace(/,?\s*(?:k ?= ?[\d.]+|exact)/gi, "") || "data sheet";
   if (reading.uMm === 0) return `${plainMm(value)} ±0 mm (${by})`;

@@ -44,7 +44,10 @@ export const SPREAD: Entry = {
 };
 
 /** Between neighbouring strings; common practice, no source. */
-const USUAL_PITCH_MM = { guitar: { nut: 7.2, bridge: 10.4, limit: 0.5 }, bass: { nut: 10, bridge: 19, limit: 1 } } as const;
+const USUAL_PITCH_MM = {
+  guitar: { nut: 7.2, bridge: 10.4, limit: 0.5 },
+  bass: { nut: 10, bridge: 19, limit: 1 },
+} as const;
 const USUAL_PITCH_MANY_STRINGS_BASS_MM = 18;
 /** Nobody's outer strings stand closer, nobody's neighbours further apart. */
 const SPACING_BELOW_MM = 22;
@@ -52,6 +55,9 @@ const SPACING_BELOW_MM = 22;
 const USUAL_SQUARE_FRET = 8;
 /** A printed scale length, of a neck nobody has measured. */
 const PRINTED_LIMIT_MM = 1;
+
+/** For titles: neither bridge nor drilling. */
+export const INSTRUMENT_ONLY = { bridge: false, drilling: false } as const;
 
 const COUNT_WORDS = ["Four", "Five", "Six", "Seven", "Eight", "Nine"];
 
@@ -76,7 +82,9 @@ export function readWhat(draft: Draft, uses: { readonly bridge: boolean; readonl
 export function inWords(what: Described, uses: { readonly bridge: boolean; readonly drilling: boolean }): string {
   const parts = [
     `${COUNT_WORDS[what.strings - 4]}-string ${what.kind}`,
-    ...(what.multiScale ? [what.squareFret === undefined ? "multi-scale" : `multi-scale with fret ${what.squareFret} square`] : []),
+    ...(what.multiScale
+      ? [what.squareFret === undefined ? "multi-scale" : `multi-scale with fret ${what.squareFret} square`]
+      : []),
     what.leftHanded ? "left-handed" : "right-handed",
     ...(uses.bridge ? [what.bridge] : []),
     ...(uses.drilling ? [what.drilling] : []),
@@ -99,16 +107,28 @@ export function readScale(draft: Draft, what: Described, squareFretMatters = wha
   const printed = /^scale\b\s*(.+)$/i.exec(text ?? "")?.[1];
   if (text === undefined || printed !== undefined) {
     const told = printed === undefined ? what.scaleMm : readDescription(printed, "nut-12").scaleMm;
-    if (printed !== undefined && told.length === 0) throw new InputError("nut-12", `gives no scale length in "${printed}"`, "Write e.g. scale 648");
+    if (printed !== undefined && told.length === 0)
+      throw new InputError("nut-12", `gives no scale length in "${printed}"`, "Write e.g. scale 648");
+    if (told.length > 0 && what.multiScale !== new Set(told).size > 1)
+      throw scalesDoNotFit(what, printed === undefined ? "what" : "nut-12");
     if (printed !== undefined) draft.read("nut-12", say`Printed scale length ${listMm(told)}.`);
     return printedScale(draft, what, told, squareFretMatters);
   }
-  const form = what.multiScale ? "two figures for a multi-scale neck: along string 1, then along the last string" : "one figure, or say multi-scale in the first entry";
-  const range = { what: "from the nut to fret 12 (half the scale)", minMm: SHORTEST_HALF_MM, maxMm: LONGEST_HALF_MM };
+  const form = what.multiScale
+    ? "two figures for a multi-scale neck, along string 1, then along the last string, e.g. 317.5 330"
+    : "one figure, or say multi-scale in the first entry";
+  const range = {
+    what: "the distance from the nut to fret 12, half the scale",
+    minMm: SHORTEST_HALF_MM,
+    maxMm: LONGEST_HALF_MM,
+  };
   const list = draft.lengths("nut-12", { ...range, counts: [what.multiScale ? 2 : 1], form }) ?? [];
   const [first, last = first] = list;
   if (!first || !last) throw new InputError("nut-12", "gives no figure", "Write it in millimetres");
-  draft.read("nut-12", say`Nut to fret 12: ${listMm(list.map((one) => one.valueMm))}, so the scale length is ${listMm(list.map((one) => 2 * one.valueMm))} (${first.by}).`);
+  draft.read(
+    "nut-12",
+    say`Nut to fret 12: ${listMm(list.map((one) => one.valueMm))}, so the scale length is ${listMm(list.map((one) => 2 * one.valueMm))} (${first.by}).`,
+  );
   const halves = evenly(first, last, what.strings);
   const fret12Mm = (first.valueMm + last.valueMm) / 2;
   if (!what.multiScale) {
@@ -129,16 +149,45 @@ function printedScale(draft: Draft, what: Described, told: readonly number[], sq
     return { neck: what.multiScale ? squareFret(draft, what, squareFretMatters) : {}, fret12Mm: undefined, halves: [] };
   }
   const written = (length: number) => `${plainMm(length)} ±${PRINTED_LIMIT_MM} mm (assumed)`;
-  draft.note(say`Scale length ${listMm(told)} as printed, give or take ${mm(PRINTED_LIMIT_MM, 0)}: nobody has measured it.`);
+  draft.note(
+    say`Scale length ${listMm(told)} as printed, give or take ${mm(PRINTED_LIMIT_MM, 0)}: nobody has measured it.`,
+  );
   const halves = evenly(printedHalf(first), printedHalf(last), what.strings);
   const fret12Mm = (first + last) / 4;
   if (!what.multiScale) return { neck: { scaleLength: written(first) }, fret12Mm, halves };
-  return { neck: { scaleLength: { string1: written(first), lastString: written(last) }, ...squareFret(draft, what, squareFretMatters) }, fret12Mm, halves };
+  return {
+    neck: {
+      scaleLength: { string1: written(first), lastString: written(last) },
+      ...squareFret(draft, what, squareFretMatters),
+    },
+    fret12Mm,
+    halves,
+  };
+}
+
+function scalesDoNotFit({ multiScale, scaleMm }: Described, entry: string): InputError {
+  if (multiScale)
+    return new InputError(
+      entry,
+      "gives one scale length for a multi-scale neck",
+      "Give two, of string 1 and of the last string, e.g. scale 635 660",
+    );
+  return new InputError(
+    entry,
+    `gives ${Math.max(2, scaleMm.length)} scale lengths for a neck with one`,
+    "Give one, or say multi-scale in the first entry",
+  );
 }
 
 function printedHalf(lengthMm: number): Reading {
   const uMm = rectangularU(PRINTED_LIMIT_MM / 2);
-  return { valueMm: lengthMm / 2, uMm, by: "assumed", measured: false, written: `${plainMm(lengthMm / 2)} ±${PRINTED_LIMIT_MM / 2} mm (assumed)` };
+  return {
+    valueMm: lengthMm / 2,
+    uMm,
+    by: "assumed",
+    measured: false,
+    written: `${plainMm(lengthMm / 2)} ±${PRINTED_LIMIT_MM / 2} mm (assumed)`,
+  };
 }
 
 /**
@@ -148,10 +197,14 @@ function printedHalf(lengthMm: number): Reading {
 function squareFret(draft: Draft, what: Described, matters: boolean): FileNeck {
   if (what.squareFret !== undefined) return { squareFret: what.squareFret };
   if (matters) {
-    draft.note(say`Which fret stands square is not known, and this bridge stands across all strings: the answer waits for it.`);
+    draft.note(
+      say`Which fret stands square is not known, and this bridge stands across all strings: the answer waits for it.`,
+    );
     return {};
   }
-  draft.note(say`The square fret is taken as fret ${USUAL_SQUARE_FRET} (common practice: 7 to 9). That moves only figures counted from the nut, not those from fret 12 along a string.`);
+  draft.note(
+    say`The square fret is taken as fret ${USUAL_SQUARE_FRET} (common practice: 7 to 9). That moves only figures counted from the nut, not those from fret 12 along a string.`,
+  );
   return { squareFret: USUAL_SQUARE_FRET };
 }
 
@@ -165,17 +218,35 @@ export interface Spread {
 /** Outer strings at the nut and at the bridge; the bridge's figure becomes its pitch. */
 export function readSpread(draft: Draft, what: Described): Spread {
   const gaps = what.strings - 1;
-  const range = { what: "between two strings", minMm: 4, maxMm: 200 };
+  const range = { what: "the distance between two strings", minMm: 4, maxMm: 200 };
   const list = draft.lengths("spread", { ...range, counts: [2], form: "two figures, at the nut and at the bridge" });
   if (!list) return usualSpread(draft, what);
   const [nut, bridge] = list as readonly [Reading, Reading];
   const spacing = nut.valueMm < SPACING_BELOW_MM && bridge.valueMm < SPACING_BELOW_MM;
   const [nutMm, bridgeMm] = spacing ? [nut.valueMm * gaps, bridge.valueMm * gaps] : [nut.valueMm, bridge.valueMm];
-  if (bridgeMm < nutMm) throw new InputError("spread", `has the strings closer at the bridge (${plainMm(bridgeMm)} mm) than at the nut (${plainMm(nutMm)} mm)`, "Write the nut first, then the bridge");
+  if (bridgeMm < nutMm)
+    throw new InputError(
+      "spread",
+      `has the strings closer at the bridge (${plainMm(bridgeMm)} mm) than at the nut (${plainMm(nutMm)} mm)`,
+      "Write the nut first, then the bridge",
+    );
   const pitchMm = bridgeMm / gaps;
-  if (!spacing && pitchMm < 6) throw new InputError("spread", `puts ${what.strings} strings ${plainMm(pitchMm)} mm apart`, "Give the outer strings' distance at the nut, then at the bridge");
-  if (pitchMm > SPACING_BELOW_MM) throw new InputError("spread", `puts ${what.strings} strings ${plainMm(pitchMm)} mm apart`, "Check the number of strings, or the figures");
-  draft.read("spread", say`Outer strings ${mm(nutMm, 1)} apart at the nut, ${mm(bridgeMm, 1)} at the bridge${spacing ? " (read from string to string)" : ""}: ${mm(pitchMm, 2)} from string to string.`);
+  if (!spacing && pitchMm < 6)
+    throw new InputError(
+      "spread",
+      `puts ${what.strings} strings ${plainMm(pitchMm)} mm apart`,
+      "Give the outer strings' distance at the nut, then at the bridge",
+    );
+  if (pitchMm > SPACING_BELOW_MM)
+    throw new InputError(
+      "spread",
+      `puts ${what.strings} strings ${plainMm(pitchMm)} mm apart`,
+      "Check the number of strings, or the figures",
+    );
+  draft.read(
+    "spread",
+    say`Outer strings ${mm(nutMm, 1)} apart at the nut, ${mm(bridgeMm, 1)} at the bridge${spacing ? " (read from string to string)" : ""}: ${mm(pitchMm, 2)} from string to string.`,
+  );
   draft.reading("nut-spread", "neck.nutSpread", spacing ? writtenScaled(nut, { factor: gaps }) : nut.written);
   return { neck: {}, pitch: spacing ? bridge.written : writtenScaled(bridge, { factor: 1 / gaps }), pitchMm };
 }
@@ -189,8 +260,14 @@ function usualSpread(draft: Draft, what: Described): Spread {
 /** For questions that hardly hang on it: usual figures in the file, and one line about them. */
 export function spreadNotAsked(draft: Draft, what: Described): Spread {
   const { nutMm, pitchMm, limitMm } = usualOf(what);
-  draft.note(say`How wide the strings stand was not asked: ${mm(nutMm, 1)} at the nut and ${mm(pitchMm, 1)} from string to string at the bridge stand in the file as assumed. The answer hardly hangs on them.`);
-  return { neck: { nutSpread: `${plainMm(nutMm)} ±${NUT_SPREAD_LIMIT_MM} mm (assumed)` }, pitch: `${plainMm(pitchMm)} ±${limitMm} mm (assumed)`, pitchMm };
+  draft.note(
+    say`How wide the strings stand was not asked: ${mm(nutMm, 1)} at the nut and ${mm(pitchMm, 1)} from string to string at the bridge stand in the file as assumed. The answer hardly hangs on them.`,
+  );
+  return {
+    neck: { nutSpread: `${plainMm(nutMm)} ±${NUT_SPREAD_LIMIT_MM} mm (assumed)` },
+    pitch: `${plainMm(pitchMm)} ±${limitMm} mm (assumed)`,
+    pitchMm,
+  };
 }
 
 const NUT_SPREAD_LIMIT_MM = 2;
@@ -212,12 +289,19 @@ export function instrumentOf(what: Described, neck: FileNeck, body: FileInstrume
   };
 }
 
+/** A job file names the instrument; some questions do not depend on it. */
+export const NOT_ASKED =
+  "Kind and number of strings were not asked: a guitar with six strings stands here until somebody says otherwise.";
+
 export const FROM_THE_NUT =
   "Places count from the nut's face (x): the neck pocket has not been measured, so body.endWallX stands at 0. When it is measured, write there how far the end wall is from the nut's face.";
 
 /** From string 1 to the last in even steps. */
 function evenly(first: Reading, last: Reading, count: number): Reading[] {
-  return Array.from({ length: count }, (_, index) => ({ ...first, valueMm: first.valueMm + ((last.valueMm - first.valueMm) * index) / (count - 1) }));
+  return Array.from({ length: count }, (_, index) => ({
+    ...first,
+    valueMm: first.valueMm + ((last.valueMm - first.valueMm) * index) / (count - 1),
+  }));
 }
 
 function listMm(values: readonly number[]): Phrase {

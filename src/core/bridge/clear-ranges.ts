@@ -46,7 +46,7 @@ export function plugFreeRanges(
   let at = window.minMm;
   for (const { fromMm, toMm } of blocked) {
     if (fromMm >= window.maxMm) break;
-    if (fromMm >= at) free.push({ fromMm: at, toMm: fromMm });
+    if (fromMm > at) free.push({ fromMm: at, toMm: fromMm });
     at = Math.max(at, toMm);
   }
   if (at <= window.maxMm) free.push({ fromMm: at, toMm: window.maxMm });
@@ -59,7 +59,7 @@ function blockedStretches({ abreastMm, dyMm, reachMm, pair }: Pair, limits: Hole
   if (half === 0) return [];
   const [hole, old] = pair;
   const gap = Math.sqrt(Math.max(0, reuseWithinMm(limits) ** 2 - dyMm ** 2));
-  if (gap === 0 || old.plug || !isReused(hole, old.diameterMm, 0, limits))
+  if (gap === 0 || !isReused(hole, old.diameterMm, 0, limits))
     return [{ fromMm: abreastMm - half, toMm: abreastMm + half }];
   return [
     { fromMm: abreastMm - half, toMm: abreastMm - gap },

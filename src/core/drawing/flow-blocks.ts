@@ -124,8 +124,12 @@ function layStep(step: Step, id: string, widthMm: number, setting: TextSetting):
         },
       ]
     : [];
+  const ticks = step.ticks && step.ticks.length > 0 ? tickMarks(step.ticks, inner, setting) : undefined;
+  const tickPiece: FlowPiece[] = ticks
+    ? [{ id: `${step.id}-ticks`, role: "ticks", heightMm: ticks.heightMm, marks: shifted(ticks.marks, STEP_LEFT_MM, 0), keepWithNext: true }]
+    : [];
   return [
-    ...[headPiece, ...rest, ...boxPiece],
+    ...[headPiece, ...rest, ...tickPiece, ...boxPiece],
     { id: `${id}-gap`, role: "space", heightMm: 3.5, marks: [], space: true },
   ];
 }
@@ -192,6 +196,36 @@ function figureMarks(figures: readonly BigFigure[], widthMm: number, setting: Te
     left += width + gap;
   }
   return { marks, heightMm: top + height };
+}
+
+const TICK_MM = 3.2;
+/** Two columns where every text fits half the width. */
+const COLUMN_GAP_MM = 5;
+
+function tickMarks(ticks: readonly Words[], widthMm: number, setting: TextSetting): Laid {
+  const indent = TICK_MM + 2;
+  const half = (widthMm - COLUMN_GAP_MM) / 2;
+  const lay = (width: number) => ticks.map((words) => textBlock(words, { heightMm: TEXT_MM }, width - indent, setting));
+  const short = lay(half);
+  const lineHeight = Math.min(...lay(Number.MAX_SAFE_INTEGER).map((laid) => laid.heightMm));
+  const columns = ticks.length > 2 && short.every((laid) => laid.heightMm <= lineHeight * 1.01) ? 2 : 1;
+  const laid = columns === 2 ? short : lay(widthMm);
+  const rows = Math.ceil(laid.length / columns);
+  const marks: Mark[] = [];
+  let down = 0.6;
+  for (let row = 0; row < rows; row += 1) {
+    let height = TICK_MM + 1.2;
+    for (let column = 0; column < columns; column += 1) {
+      const one = laid[column * rows + row];
+      if (!one) continue;
+      const left = column * (half + COLUMN_GAP_MM);
+      marks.push(rectMark({ left, top: down + 0.5, right: left + TICK_MM, bottom: down + 0.5 + TICK_MM }, { stroke: thin(0.35) }));
+      marks.push(...shifted(one.marks, left + indent, down));
+      height = Math.max(height, one.heightMm + 0.6);
+    }
+    down += height;
+  }
+  return { marks, heightMm: down + 0.8 };
 }
 
 /** Labelled boxes to write in, as many to a row as fit. */

@@ -43,6 +43,8 @@ export interface Step {
   readonly cautions?: readonly Caution[];
   readonly figures?: readonly BigFigure[];
   readonly body?: readonly Words[];
+  /** What only has to be confirmed: a small square before each, in columns. */
+  readonly ticks?: readonly Words[];
   readonly boxes?: readonly WriteBox[];
 }
 
@@ -133,7 +135,7 @@ function unique(groups: readonly MarkGroup[]): MarkGroup[] {
   });
 }
 
-export interface PlacedPiece {
+interface PlacedPiece {
   readonly piece: FlowPiece;
   readonly down: number;
 }
@@ -143,7 +145,7 @@ export interface PlacedPiece {
  *
  * @returns one list a page, at least one page
  */
-export function paginate(pieces: readonly FlowPiece[], firstHeightMm: number, nextHeightMm: number): PlacedPiece[][] {
+function paginate(pieces: readonly FlowPiece[], firstHeightMm: number, nextHeightMm: number): PlacedPiece[][] {
   const pages: PlacedPiece[][] = [[]];
   let down = 0;
   const room = () => (pages.length === 1 ? firstHeightMm : nextHeightMm);

@@ -123,7 +123,7 @@ export function rectangle(shape: RectangleShape): Vertex[] {
   });
 }
 
-export const EMPTY_RECT: PageRect = { left: Infinity, top: Infinity, right: -Infinity, bottom: -Infinity };
+const EMPTY_RECT: PageRect = { left: Infinity, top: Infinity, right: -Infinity, bottom: -Infinity };
 
 export function rectOf(left: number, top: number, width: number, height: number): PageRect {
   return { left, top, right: left + width, bottom: top + height };

@@ -35,7 +35,7 @@ function belowLine(text: TextMark): TextMark {
 }
 
 /** A text that stands beyond the end `to` of the line from `from`, upright. */
-export function textBeyond(text: string, from: PagePoint, to: PagePoint, heightMm = LABEL_TEXT_MM): TextMark {
+function textBeyond(text: string, from: PagePoint, to: PagePoint, heightMm = LABEL_TEXT_MM): TextMark {
   const way = wayFrom(from, to);
   const upright = Math.abs(way.down) > Math.abs(way.right);
   const anchor = upright ? "middle" : way.right > 0 ? "start" : "end";

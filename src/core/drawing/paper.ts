@@ -16,7 +16,7 @@ export type PaperName = keyof typeof PAPER_MM;
 export type Orientation = "portrait" | "landscape";
 
 /** Most printers leave 4 to 6 mm blank (common practice, no source). */
-export const LEAST_MARGIN_MM = 8;
+const LEAST_MARGIN_MM = 8;
 const FRAME_STEP_MM = 5;
 /** Above this the corrected sheet would not fit its paper sensibly. */
 const LARGEST_FACTOR = 1.06;

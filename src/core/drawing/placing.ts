@@ -39,11 +39,6 @@ export function pageAxes(placing: Placing): { readonly x: PagePoint; readonly y:
   return axesOf(placing.view, placing.turn);
 }
 
-/** Is an anticlockwise turn of the frame drawn anticlockwise on the page? Not when seen from behind. */
-export function keepsTurn(placing: Placing): boolean {
-  return placing.view === "front";
-}
-
 export function moved(placing: Placing, by: PagePoint): Placing {
   const { origin } = placing;
   return { ...placing, origin: { right: origin.right + by.right, down: origin.down + by.down } };

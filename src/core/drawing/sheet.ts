@@ -43,7 +43,7 @@ export interface LayoutSetting {
 /** A page that still has to learn its number. */
 export type PageDraft = (sheet: SheetNumber) => Page;
 
-export const STRIP_MM = 41;
+const STRIP_MM = 41;
 const PRINT_CHECK_MM = 90;
 const SIDE_PANEL_MM = 92;
 const PAD_MM = 3;
@@ -264,7 +264,7 @@ function datumLine(scene: Scene): string {
 }
 
 /** What the sheet says of its own truth. */
-export function stateLines(sheet: DrawingSheet): string[] {
+function stateLines(sheet: DrawingSheet): string[] {
   const { printFactors } = sheet;
   if (printFactors === undefined)
     return ["Not proved until the boxes are filled in.", 'Print at 100 % ("actual size"), never "fit to page".'];

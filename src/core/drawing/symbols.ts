@@ -11,7 +11,7 @@ const CENTRE_DOT_RADIUS_MM = 0.35;
 /** Arms of the datum mark, unequal so that a mirrored sheet shows. */
 export const DATUM_ARM_X_MM = 20;
 export const DATUM_ARM_Y_MM = 12;
-export const DATUM_CIRCLES_MM = [3, 6] as const;
+const DATUM_CIRCLES_MM = [3, 6] as const;
 
 export const ARROW_LENGTH_MM = 2.5;
 const ARROW_HALF_WIDTH_MM = 0.45;

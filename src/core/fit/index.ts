@@ -19,7 +19,14 @@ export { screwPairFit, slotFit } from "./lever.ts";
 export type { NutFile, NutSlotFit } from "./nut-slot.ts";
 export { nutFile, nutSlotFit } from "./nut-slot.ts";
 export type { DepthFit, LowestSetting, PickupGap, RectangleFit, RectangleInRout } from "./pickup.ts";
-export { depthInRout, gapEachSideMm, leastCornerRadiusMm, lowestSetting, pickupGap, rectangleInRout } from "./pickup.ts";
+export {
+  depthInRout,
+  gapEachSideMm,
+  leastCornerRadiusMm,
+  lowestSetting,
+  pickupGap,
+  rectangleInRout,
+} from "./pickup.ts";
 export type { InchDrawing, PlatePoint, StringGround, Symmetry } from "./plate.ts";
 export { faceDown, inchDrawing, stringGround } from "./plate.ts";
 export type { PoleFit, PolePairFit, PoleRow, StringLine } from "./poles.ts";

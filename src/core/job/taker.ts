@@ -146,11 +146,10 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
 
 /** Subjects of the record that no sum reads: what the traveller asks to be written down. */
 const FREE_SUBJECTS: readonly { readonly matches: RegExp; readonly kind: Kind }[] = [
-  { matches: /^ohms\./, kind: "resistance" },
-  { matches: /^asFound\.(string|relief|height|action)/, kind: "length" },
-  { matches: /^asLeft\.(string|relief|height|action)/, kind: "length" },
-  { matches: /^(asFound|asLeft|bench|tap|coils|print|foil|parts\..+\.measured)(\.|$)/, kind: "count" },
-  { matches: /^parts\..+\.measured$/, kind: "count" },
+  { matches: /^(ohms|tap)\.[^.]+\.ohms$|^ohms\.|^bench\.(groundWire|seams)/, kind: "resistance" },
+  { matches: /^as(Found|Left)\..*\.cents$/, kind: "cents" },
+  { matches: /^as(Found|Left)\..*\.(action|nutHeight|relief|height)$|^print\.[^.]+\.[^.]+$|^bench\.margin\./, kind: "length" },
+  { matches: /^(asFound|asLeft|bench|tap|coils|print)\.|^parts\..+\.measured$/, kind: "count" },
 ];
 
 function fallback(subject: string, kind: Kind, options: TakeOptions): Quantity {

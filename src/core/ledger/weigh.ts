@@ -9,6 +9,7 @@
 import { InputError } from "../errors.ts";
 import type { Quantity } from "../quantity/index.ts";
 import { type Effects, effectsOf } from "./effects.ts";
+import { narrow } from "./far.ts";
 import { type Leaves, type Model, missingOf, modelOf, recordOf } from "./model.ts";
 import { normalArea } from "./normal.ts";
 import { type MarginFormula, type SamplePart, sample } from "./sampling.ts";
@@ -82,17 +83,23 @@ export interface Outcome {
   readonly termParts: readonly TermPart[];
   /** Margins at the leaf values, in the order of the formulas. */
   readonly starts: readonly number[];
-  /** Each formula's own figures where it was sampled, else empty. */
-  readonly parts: readonly SamplePart[];
+  /** Each formula's own figures where it was sampled. */
+  readonly parts: readonly (SamplePart | undefined)[];
 }
 
 /** @param most largest number of draws, where fewer will do for the use */
-export function weighModel(model: Model, formulas: readonly MarginFormula[], most?: number): Outcome {
-  const starts = formulas.map((formula) => startOf(model, formula));
-  const margin = Math.min(...starts);
+export function weighModel(whole: Model, all: readonly MarginFormula[], most?: number): Outcome {
+  const wholeStarts = all.map((formula) => startOf(whole, formula));
+  const margin = Math.min(...wholeStarts);
+  const { model, kept, settled } = narrow(whole, all, wholeStarts);
+  const formulas = kept.map((index) => all[index] as MarginFormula);
+  const starts = kept.map((index) => wholeStarts[index] as number);
   const joint = smallestOf(formulas);
-  const effects = effectsOf(model, joint, margin);
-  const common = { margin, effects, starts };
+  const effects = effectsOf(model, joint, Math.min(...starts));
+  const common = { margin, effects, starts: wholeStarts };
+  if (settled && !effects.still) {
+    return { ...common, u: effects.u, termParts: linearParts(effects.slopes), probability: margin > 0 ? 1 : 0, method: "linear", parts: [] };
+  }
   if (effects.still) {
     const nothing = ROUNDING * Math.max(...model.values.map(Math.abs), 0);
     return { ...common, u: 0, probability: margin >= -nothing ? 1 : 0, method: "exact", termParts: [], parts: [] };
@@ -101,7 +108,11 @@ export function weighModel(model: Model, formulas: readonly MarginFormula[], mos
   if (effects.plane && effects.normal) {
     return { ...common, ...straight, probability: normalArea(margin / effects.u), method: "linear", parts: [] };
   }
-  const { count, margins, probability, parts } = sample(effects.model, formulas, starts, most);
+  const { count, margins, probability, parts: drawn } = sample(effects.model, formulas, starts, most);
+  const parts: (SamplePart | undefined)[] = all.map(() => undefined);
+  kept.forEach((index, part) => {
+    parts[index] = drawn[part];
+  });
   const sampled = { ...common, probability, method: "sampled" as const, parts };
   if (effects.plane) return { ...sampled, ...straight };
   const u = spread(margins, count);

@@ -1,5 +1,5 @@
 /** "How deep may the holes be?": stop, and wood left under the tip at the deepest hole. */
-import { drillGuide, drillTipMm, type PatternHole } from "../bridge/index.ts";
+import { drillGuide, type PatternHole } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Asking, sumOf, weigh } from "../ledger/index.ts";
 import { mm, say } from "../quantity/index.ts";
@@ -16,11 +16,6 @@ export function drillDepthQuestions({ bridge }: Instrument): InstrumentQuestion[
   return bridge ? [{ id: DEPTH.id, question: DEPTH.question, answer: answerDepth }] : [];
 }
 
-/** From the top to the tip of the drill. */
-function reachOf(hole: PatternHole): number {
-  return (hole.depthMm as number) + drillTipMm({ diameterMm: hole.pilotMm });
-}
-
 /** Stop and wood left under the tip, at the deepest hole. */
 function answerDepth(asking: Asking<Instrument>): Verdict {
   const placed = placement(asking);
@@ -29,9 +24,8 @@ function answerDepth(asking: Asking<Instrument>): Verdict {
   if (!body.thickness.known) return measureVerdict(DEPTH, [body.thickness], "how much wood is left under the tip of the drill");
   const unknown = placed.missingHoles.filter((quantity) => quantity.path.startsWith("parts."));
   if (unknown.length > 0) return measureVerdict(DEPTH, unknown, "how deep the holes go");
-  // A thick drill has a long tip: the hole that leaves least wood need not be the deepest.
   const holes = placed.pieces.flatMap((piece) => piece.pattern).filter((hole) => hole.depthMm !== "through");
-  const deepest = holes.reduce<PatternHole | undefined>((a, b) => (a === undefined || reachOf(b) > reachOf(a) ? b : a), undefined);
+  const deepest = holes.reduce<PatternHole | undefined>((a, b) => (a === undefined || (b.depthMm as number) > (a.depthMm as number) ? b : a), undefined);
   if (!deepest) return makeVerdict({ ...DEPTH, status: "go", headline: say`No blind hole is to be drilled.` });
   const thickness = body.thickness;
   const guide = (wood: number) => drillGuide({ diameterMm: deepest.pilotMm, depthMm: deepest.depthMm as number, depthTo: "tip", woodMm: wood, throughPlateMm: 0, leaveMm: LEAVE_MM });

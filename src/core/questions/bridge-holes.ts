@@ -216,7 +216,7 @@ function wallSum(least: PairWall, piece: PlacedPiece | undefined, placed: KnownP
 }
 
 function holeFigures(walls: readonly PairWall[], plugs: number, runIns: readonly { readonly newId: string; readonly runInMm: number }[], placed: KnownPlacement, piece: PlacedPiece | undefined): Record<string, number> {
-  const out: Record<string, number> = { plugs, leastWallMm: walls[0]?.wallMm ?? Number.NaN };
+  const out: Record<string, number> = { plugs, ...(walls[0] === undefined ? {} : { leastWallMm: walls[0].wallMm }) };
   for (const wall of walls) out[`wall ${wall.newId}`] = wall.wallMm;
   for (const run of runIns) out[`runIn ${run.newId}`] = run.runInMm;
   const free = freeRanges(placed, piece);

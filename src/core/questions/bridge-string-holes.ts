@@ -32,7 +32,8 @@ function answerStringHoles(asking: Asking<Instrument>): Verdict {
   const toPlug = own.filter((conflict) => conflict.rule === "new hole too near a plug").sort((a, b) => a.wallMm - b.wallMm)[0];
   const cut = own.map((conflict) => conflict.plugCutMm ?? 0).reduce((a, b) => Math.max(a, b), 0);
   if (own.length === 0) {
-    return makeVerdict({ ...STRINGS, status: "go", headline: say`The string holes clear every old hole: least wall ${mm(worst?.wallMm ?? 0)}.`, figures: { leastWallMm: worst?.wallMm ?? Number.NaN } });
+    const headline = worst ? say`The string holes clear every old hole: least wall ${mm(worst.wallMm)}.` : say`There are no old holes near the string holes.`;
+    return makeVerdict({ ...STRINGS, status: "go", headline, figures: worst ? { leastWallMm: worst.wallMm } : {} });
   }
   const top = bridge.topAnchor !== undefined && bridge.anchor !== "through";
   const remedy: Remedy = { id: "load-top", text: say`Load the strings from the top: reversible, and the old holes stay as they are`, permanence: "reversible", then: "go" };

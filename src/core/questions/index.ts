@@ -27,6 +27,6 @@ export { outerNames } from "./bridge-fit.ts";
 export { neededHeights } from "./bridge-height.ts";
 export { xOf } from "./bridge-model.ts";
 export { rangesWanted } from "./bridge-window.ts";
-export { howToMeasure } from "./how-to-measure.ts";
+export { howToMeasure, missingReading } from "./how-to-measure.ts";
 export { lookUp } from "./look-up.ts";
 export { type PlacedPiece, type Placement, placement } from "./placement.ts";

@@ -48,7 +48,7 @@ export function bridgeScene(context: SheetContext, datum: "line" | "fret" = "lin
         : { at: { x: 0, y: 0 }, name: `${register.words}, on the centre line of the neck` },
     items: [
       line("centre line", "centre", { x: lineAt - AHEAD_MM, y: 0 }, { x: extent.rear + BEHIND_MM, y: 0 }, "centre line"),
-      line("register line", "register", { x: lineAt, y: extent.left }, { x: lineAt, y: extent.right }, { label: say`register line, ${mm(lineAt, 1)} from ${register.words}`, labelAt: "to" }),
+      line("register line", "register", { x: lineAt, y: extent.left }, { x: lineAt, y: extent.right }, { label: "register line", labelAt: "to" }),
       ...stringLines(context, placed, register, lineAt),
       ...pieces.flatMap((piece) => pieceItems(piece, at)),
       ...oldItems(instrument.body.holes, pieces, at, extent),

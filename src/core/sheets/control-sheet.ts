@@ -3,7 +3,7 @@
  * the plate are drawn only if they were given; else each hole stands alone, to be laid on the hole that is there.
  */
 import { circle, dimension, type DrawingSheet, hole, type Item, line, makeScene, note, outline, rectangle, type Scene } from "../drawing/index.ts";
-import type { Control, Instrument, Lever } from "../job/index.ts";
+import type { Control, Lever } from "../job/index.ts";
 import { mm, say } from "../quantity/index.ts";
 import type { Verdict, Work } from "../verdict/index.ts";
 import { type SheetContext, titleFields } from "./context.ts";
@@ -14,14 +14,14 @@ export function controlSheets(context: SheetContext): DrawingSheet[] {
 
 function sheet(context: SheetContext, id: string, title: string, scene: Scene, notes: DrawingSheet["notes"]): DrawingSheet {
   const { printFactors, paper } = context.options;
-  return { kind: "drawing", id, scene, fields: titleFields(context, title), paper, ...(printFactors ? { printFactors } : {}), ...(notes ? { notes } : {}) };
+  return { kind: "drawing", id, scene, turn: 0, fields: titleFields(context, title), paper, ...(printFactors ? { printFactors } : {}), ...(notes ? { notes } : {}) };
 }
 
 function leverSheet(context: SheetContext): DrawingSheet[] {
   const { lever } = context.instrument;
   const verdict = context.verdicts.find((item) => item.id === "lever.slot");
   if (!lever?.slot.known || !lever.screws.known || !lever.screwHole.known || !verdict || verdict.status === "go") return [];
-  const scene = leverScene(lever, context.instrument);
+  const scene = leverScene(lever);
   return [
     sheet(context, "lever-slot", "Lever slot", scene, [
       verdict.headline,
@@ -31,7 +31,7 @@ function leverSheet(context: SheetContext): DrawingSheet[] {
   ];
 }
 
-function leverScene(lever: Lever, instrument: Instrument): Scene {
+function leverScene(lever: Lever): Scene {
   const known = (quantity: Lever["slot"], fallback: number) => (quantity.known ? quantity.value : fallback);
   const width = known(lever.slotWidth, 2);
   const slot = known(lever.slot, 1);
@@ -40,8 +40,8 @@ function leverScene(lever: Lever, instrument: Instrument): Scene {
   const oldScrews = known(lever.oldScrews, 0);
   const growth = (slot - oldSlot) / 2;
   const items: Item[] = [
-    line("centre line", "centre", { x: 0, y: -screws - 14 }, { x: 0, y: screws + 14 }, { label: "middle of the slot's width", labelAt: "to" }),
-    line("centre line", "middle", { x: -14, y: 0 }, { x: 14, y: 0 }, { label: "middle", labelAt: "to" }),
+    line("centre line", "centre", { x: 0, y: -screws - 14 }, { x: 0, y: screws + 14 }, { labelAt: "none" }),
+    line("centre line", "middle", { x: -14, y: 0 }, { x: 14, y: 0 }, { labelAt: "none" }),
   ];
   if (oldSlot > 0) items.push(outline("cavity outline", "old-slot", rectangle({ centre: { x: 0, y: 0 }, alongMm: width, acrossMm: oldSlot })));
   for (const sign of [-1, 1]) {
@@ -50,17 +50,17 @@ function leverScene(lever: Lever, instrument: Instrument): Scene {
     items.push(hole("new hole", `screw${sign}`, { centre: { x: 0, y: sign * screws }, diameterMm: known(lever.screwHole, 3), depthMm: "through", datum: "top" }));
   }
   const size = /(\d+(?:\.\d+)?)\s*[×x]\s*(\d+(?:\.\d+)?)/.exec(lever.cover);
-  if (size) items.push(outline("part outline", "cover", rectangle({ centre: { x: 0, y: 0 }, alongMm: Number(size[2]), acrossMm: Number(size[1]), cornerRadiusMm: 2 }), "escutcheon"));
+  if (size) items.push(outline("part outline", "cover", rectangle({ centre: { x: 0, y: 0 }, alongMm: Number(size[2]), acrossMm: Number(size[1]), cornerRadiusMm: 2 }), { label: "escutcheon", labelAt: "none" }));
   items.push(
     dimension("slot", { from: { x: 0, y: -slot / 2 }, to: { x: 0, y: slot / 2 }, along: "y", lineAt: -20 }),
     dimension("screws", { from: { x: 0, y: -screws }, to: { x: 0, y: screws }, along: "y", lineAt: -28 }),
-    note("width", { at: { x: 24, y: 0 }, words: say`slot ${mm(width, 1)} wide, old ${mm(oldSlot, 1)} long`, heightMm: 2.2, pointsAt: { x: width / 2, y: oldSlot / 4 } }),
+    note("width", { at: { x: 22, y: 8 }, words: say`slot ${mm(width, 1)} wide, ${mm(oldSlot, 1)} long as it is`, heightMm: 2.2, pointsAt: { x: width / 2, y: oldSlot / 4 } }),
   );
   return makeScene({
     id: "lever-slot",
     title: "Lever slot",
     view: "front",
-    frame: { name: "lever", origin: "middle of the old slot", axes: ["across the slot", "along the slot"], bassSide: instrument.bassSide },
+    frame: { name: "lever", origin: "middle of the old slot", axes: ["across the slot", "along the slot"] },
     datum: { at: { x: 0, y: 0 }, name: "middle of the old slot" },
     items,
   });
@@ -87,7 +87,7 @@ function holesSheet(context: SheetContext): DrawingSheet[] {
     id: "control-holes",
     title: "Control holes",
     view: "behind",
-    frame: { name: "control cavity", origin: `middle of the ${rows[0]?.control.id} hole`, axes: ["along", "across"], bassSide: instrument.bassSide },
+    frame: { name: "control cavity", origin: `middle of the ${rows[0]?.control.id} hole`, axes: ["along", "across"] },
     datum: { at: { x: 0, y: 0 }, name: "each hole's own middle" },
     items: [line("centre line", "row", { x: -20, y: 0 }, { x: (rows.length - 1) * GAP_MM + 20, y: 0 }), ...items],
   });
@@ -104,8 +104,10 @@ function controlItems(control: Control, ream: Ream | undefined, face: SpotFace |
   const items: Item[] = [line("centre line", `${control.id}-across`, { x, y: -18 }, { x, y: 18 })];
   if (face) items.push(circle("rework area", `${control.id}-face`, middle, FACE_MM));
   if (control.hole.known) items.push(circle("old outline", `${control.id}-old`, middle, control.hole.value));
-  if (ream) items.push(hole("new hole", `${control.id}-hole`, { centre: middle, diameterMm: ream.to, depthMm: "through", datum: "front" }));
-  const words = [control.id, ...(face ? [`spot-face ${face.depth.toFixed(1)} deep, ${face.leaves.toFixed(1)} left`] : []), ...(ream ? [`ream ${ream.from.toFixed(1)} to ${ream.to.toFixed(1)}`] : [])].join("\n");
-  items.push(note(`${control.id}-words`, { at: { x, y: 24 }, words, heightMm: 2.2, anchor: "middle" }));
+  // Reamed by hand, not drilled: no drill call-out.
+  if (ream) items.push(circle("cut line", `${control.id}-hole`, middle, ream.to));
+  items.push(note(`${control.id}-name`, { at: { x: x - 6, y: -20 }, words: control.id, heightMm: 3.5, bold: true, anchor: "end" }));
+  if (face) items.push(note(`${control.id}-face-words`, { at: { x, y: -20 }, words: say`spot-face ${mm(face.depth, 1)} deep, ${mm(face.leaves, 1)} of wood left`, heightMm: 3, anchor: "end" }));
+  if (ream) items.push(note(`${control.id}-ream-words`, { at: { x: x + 6, y: -20 }, words: say`ream from ${mm(ream.from, 1)} to ${mm(ream.to, 1)}`, heightMm: 3, anchor: "end" }));
   return items;
 }

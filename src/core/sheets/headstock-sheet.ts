@@ -5,7 +5,7 @@ import { type SheetContext, titleFields } from "./context.ts";
 
 /** Tuners drawn in a row when their pitch is known, else one that stands for all. */
 export function headstockSheet(context: SheetContext): DrawingSheet | undefined {
-  const { tuners, bassSide } = context.instrument;
+  const { tuners } = context.instrument;
   const verdict = context.verdicts.find((item) => item.id === "tuners.hole");
   if (!tuners?.hole.known || !verdict || verdict.status === "go") return undefined;
   const pitch = tuners.pitch.known ? tuners.pitch.value : undefined;
@@ -17,7 +17,7 @@ export function headstockSheet(context: SheetContext): DrawingSheet | undefined 
     id: "headstock",
     title: "Tuner holes",
     view: "behind",
-    frame: { name: "headstock", origin: "middle of the first tuner hole", axes: ["along the row", "across"], bassSide },
+    frame: { name: "headstock", origin: "middle of the first tuner hole", axes: ["along the row", "across"] },
     datum: { at: { x: 0, y: 0 }, name: "middle of the first tuner hole" },
     items: [line("centre line", "row", { x: -22, y: 0 }, { x: last + 22, y: 0 }, "line of the holes"), ...items],
   });
@@ -26,6 +26,7 @@ export function headstockSheet(context: SheetContext): DrawingSheet | undefined 
     kind: "drawing",
     id: "headstock",
     scene,
+    turn: 0,
     fields: titleFields(context, "Tuner holes"),
     paper,
     ...(printFactors ? { printFactors } : {}),
@@ -44,13 +45,15 @@ function tunerItems(tuners: Tuners, to: number, index: number, x: number): Item[
   const middle = { x, y: 0 };
   const items: Item[] = [line("centre line", `across-${index}`, { x, y: -20 }, { x, y: 20 })];
   if (tuners.oldHole.known) items.push(circle("old outline", `old-${index}`, middle, tuners.oldHole.value));
-  items.push(hole("new hole", `tuner#${index + 1}`, { centre: middle, diameterMm: to, depthMm: "through", datum: "both faces" }));
+  // Reamed or cut with a step bit from both faces: no drill call-out.
+  items.push(circle("cut line", `tuner#${index + 1}`, middle, to));
+  if (index === 0) items.push(note("ream", { at: { x: -18, y: -26 }, words: tuners.oldHole.known ? say`ream from ${mm(tuners.oldHole.value, 1)} to ${mm(to, 1)}` : say`ream to ${mm(to, 1)}`, heightMm: 3.5, bold: true }));
   const screw = tuners.screw;
   if (screw?.distance.known && screw.angle.known && screw.diameter.known) {
     const angle = (screw.angle.value * Math.PI) / 180;
     const at = { x: x + screw.distance.value * Math.cos(angle), y: screw.distance.value * Math.sin(angle) };
     items.push(circle("part outline", `screw-${index}`, at, screw.diameter.value));
-    if (index === 0) items.push(note("screw", { at: { x: x + 26, y: 14 }, words: say`tuner's screw, ${mm(screw.distance.value, 1)} from the post: mark it from the tuner itself`, heightMm: 2, pointsAt: at }));
+    if (index === 0) items.push(note("screw", { at: { x: x + 24, y: 40 }, words: say`screw, ${mm(screw.distance.value, 1)} from the post`, heightMm: 2.2, pointsAt: at }));
   }
   tuners.oldScrews.forEach((old, number) => {
     if (!old.distance.known || !old.angle.known || !old.diameter.known) return;

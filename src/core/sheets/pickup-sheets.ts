@@ -15,7 +15,7 @@ export function pickupSheets(context: SheetContext): DrawingSheet[] {
     const cavity = instrument.body.cavities.find((item) => item.id === pickup.cavityId);
     if (!verdict || !cavity || routs.length === 0) return [];
     const scene = routScene(context, pickup, cavity, routs);
-    return scene ? [{ kind: "drawing" as const, id: `rout-${pickup.id}`, scene, fields: titleFields(context, `Rout, ${pickup.id} pickup`), paper: context.options.paper, ...(context.options.printFactors ? { printFactors: context.options.printFactors } : {}), notes: notesOf(verdict, cavity, routs), table: false }] : [];
+    return scene ? [{ kind: "drawing" as const, id: `rout-${pickup.id}`, scene, fields: titleFields(context, `Rout, ${pickup.id} pickup`), paper: context.options.paper, ...(context.options.printFactors ? { printFactors: context.options.printFactors } : {}), notes: notesOf(verdict, cavity, routs), table: false, turn: 0 as const }] : [];
   });
 }
 
@@ -49,13 +49,13 @@ function routScene(context: SheetContext, pickup: Pickup, cavity: Cavity, routs:
     datum: { at: { x: lineAt, y: 0 }, name: `register line on the centre line, ${lineAt.toFixed(1)} from ${register.words} by steel rule` },
     items: [
       line("centre line", "centre", { x: lineAt - 12, y: 0 }, { x: rear + 6, y: 0 }, "centre line"),
-      line("register line", "register", { x: lineAt, y: -half }, { x: lineAt, y: half }, { label: say`register line, ${mm(lineAt, 1)} from ${register.words}`, labelAt: "to" }),
+      line("register line", "register", { x: lineAt, y: -half }, { x: lineAt, y: half }, { label: "register line", labelAt: "to" }),
       ...reworkItems(middle, turnDegrees, body, grownBody, "rework-body"),
       ...(earsNow && grownEars ? earRework(middle, turnDegrees, body, earsNow, grownEars) : []),
       outline("cavity outline", "cavity", box(body.along, body.across), "cavity as it is"),
       ...(earsNow ? [outline("cavity outline", "ears", box(earsNow.along, earsNow.across))] : []),
       ...pickupItems(pickup, middle, turnDegrees),
-      note("growth", { at: { x: rear + 4, y: half }, words: growthWords(routs), heightMm: 2.2, anchor: "end" }),
+      note("growth", { at: { x: rear + 14, y: 0 }, words: growthWords(routs), heightMm: 2.8, anchor: "middle", bold: true }),
     ],
   });
 }
@@ -132,7 +132,7 @@ function notesOf(verdict: Verdict, cavity: Cavity, routs: readonly Rout[]): Phra
   const deeper = routs.some((rout) => rout.depthBy > 0);
   return [
     verdict.headline,
-    say`Cut only the shaded strips. ${deeper ? say`Set the cutter to the new depth.` : say`The depth stays as it is${cavity.ears?.depth.known ? say` (${mm(cavity.ears.depth.value, 1)} at the ears)` : say``}.`}`,
+    say`Cut only the hatched strips at the full line's outside. ${deeper ? say`Set the cutter to the new depth.` : say`The depth stays as it is${cavity.ears?.depth.known ? say` (${mm(cavity.ears.depth.value, 1)} at the ears)` : say``}.`}`,
     say`Lay the sheet by its register and centre lines, and check it against the edge of the cavity: the full line must lie on it all round.`,
     say`Before the foil and before the pickup. Sharp cutter, shallow passes, the work clamped; goggles, mask, and local rules first.`,
   ];

@@ -98,10 +98,11 @@ export function travellerPaper(context: SheetContext, traveller: Traveller, gate
 
 function stepBlock(step: Step, index: number, gate: Gate | undefined, traveller: Traveller): Block {
   const boxes: WriteBox[] = step.readings.flatMap((reading): WriteBox[] => {
-    const unit = reading.answer === "confirm" || reading.unit === "" ? {} : { unit: reading.unit };
-    const label = reading.answer === "confirm" ? say`${reading.what}: yes / no` : reading.what;
-    return reading.twice ? [{ label: say`${label}, first`, ...unit }, { label: say`${label}, again`, ...unit }] : [{ label, ...unit }];
+    if (reading.answer === "confirm") return [];
+    const unit = reading.unit === "" ? {} : { unit: reading.unit };
+    return reading.twice ? [{ label: say`${reading.what}, first`, ...unit }, { label: say`${reading.what}, again`, ...unit }] : [{ label: reading.what, ...unit }];
   });
+  const ticks = step.readings.filter((reading) => reading.answer === "confirm").map((reading) => reading.what);
   const large = step.tools.filter((tool) => tool.large);
   const small = step.tools.filter((tool) => !tool.large);
   const shut = gate && gate.state === "shut" ? gate.reasons.filter((reason) => !reason.ok && context(reason.ref, step)) : [];
@@ -122,6 +123,7 @@ function stepBlock(step: Step, index: number, gate: Gate | undefined, traveller:
       ...(small.length > 0 ? [say`Tools: ${small.flatMap((tool, at) => (at === 0 ? tool.text : ["; ", ...tool.text]))}.`] : []),
       ...shut.map((reason) => say`Gate: ${reason.text}${reason.opens ? say` – ${reason.opens}` : say``}.`),
     ],
+    ticks,
     boxes,
   };
 }

@@ -184,10 +184,10 @@ describe("[BR12] region of poses", () => {
 
   it("inside and outside of the polygon are what the direct check says, but for a strip of 0.005", () => {
     fc.assert(
-      fc.property(roomy, num(-1, 1), num(0, 1), (saddles, yawDegrees, share) => {
+      fc.property(roomy, num(-1, 1), num(-0.5, 0.5), fc.boolean(), (saddles, yawDegrees, beyond, rear) => {
         const limits = poseLimits({ ...saddles, reserveMm: 0.5, bounds });
         const window = windowAtYaw({ ...saddles, reserveMm: 0.5, yawDegrees });
-        const placeMm = window.minMm - 2 + share * (window.maxMm - window.minMm + 4);
+        const placeMm = (rear ? window.minMm : window.maxMm) + beyond;
         const spare =
           placementAllowed({ ...saddles, reserveMm: 0.5, pose: { placeMm, sideMm: 0, yawDegrees } }).leastMm - 0.5;
         const f = (yawDegrees * Math.PI) / 180;

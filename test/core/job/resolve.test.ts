@@ -145,12 +145,12 @@ describe("readings", () => {
 
   it("keeps what the traveller asks to be written down, though no sum reads it", () => {
     const { readings } = base([
-      { id: "a", of: "asFound.string.1.action", value: "1.8 mm (rule)" },
-      { id: "b", of: "print.bridge-template", value: 1 },
+      { id: "a", of: "asFound.strings.1.action", value: "1.8 mm (rule)" },
+      { id: "b", of: "bench.plugs.old-screws", value: 1 },
     ]);
     expect(readings.map((reading) => [reading.subject, reading.quantity.kind])).toEqual([
-      ["asFound.string.1.action", "length"],
-      ["print.bridge-template", "count"],
+      ["asFound.strings.1.action", "length"],
+      ["bench.plugs.old-screws", "count"],
     ]);
   });
 

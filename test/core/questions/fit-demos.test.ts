@@ -90,6 +90,7 @@ describe("Lowtide: traps", () => {
     expect(width.status).toBe("rework");
     figuresNear(width, { gap: 1.4, least: 2 });
     expect(width.work).toMatchObject([{ act: "insulate" }]);
+    expect(width.remedies.map((remedy) => remedy.id)).toEqual(["insulate"]);
   });
 
   it("nut slots: all six", () => {
@@ -121,7 +122,7 @@ describe("Lowtide: traps", () => {
 describe("Lowtide: what must pass without fuss", () => {
   it.each([
     ["tuners.thickness", { spareThin: 1.7, spareThick: 1.8 }],
-    ["tuners.post", { slot: 1.8, thickest: 1.575 }],
+    ["tuners.post", { slot: 1.8, thickest: 1.575, spare: 0.225 }],
     ["pickup.neck.drop-in", { earEndsNeed: 85, earSidesNeed: 14 }],
     ["pickup.middle.drop-in", { bodyEndsGap: 0.85, bodySidesGap: 0.9 }],
     ["lever.depth", { need: 29.5, have: 33 }],

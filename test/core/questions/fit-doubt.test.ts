@@ -1,7 +1,7 @@
 /** Fit questions where values are missing, doubtful or plainly wrong. */
 import { describe, expect, it } from "vitest";
 import type { Instrument } from "../../../src/core/job/index.ts";
-import { exact, type Quantity, showPhrase, unknown } from "../../../src/core/quantity/index.ts";
+import { exact, showPhrase, unknown } from "../../../src/core/quantity/index.ts";
 import { ask, demo, fitVerdicts, length, mapQuantities } from "./demo.ts";
 
 const lowtide = demo("lowtide");
@@ -173,6 +173,91 @@ describe("doubt", () => {
   });
 });
 
+describe("probability after the work, against closed forms", () => {
+  it("spot face: what may fail is thread less stack against the least wood", () => {
+    // 7.25 - 4.2 - 3.0 = 0.05 with u 0.05: Φ(1) = 0.8413, whatever the wood was.
+    const controls = ferry.controls.map((control) => ({
+      ...control,
+      threadLength: length(7.25, 0.05, "parts.twin.threadLength"),
+    }));
+    const verdict = ask({ ...ferry, controls }, "control.one.bushing");
+    expect(verdict.status).toBe("rework");
+    expect(verdict.probability).toBeCloseTo(0.8413, 3);
+  });
+
+  it("sleeve: the bore may miss what it was taken for by 0.15 either way", () => {
+    // 0.15 / 0.1 = 1.5 standard uncertainties: 2 Φ(1.5) - 1 = 0.8664.
+    const controls = ferry.controls.map((control) => ({
+      ...control,
+      shafts: control.shafts
+        .slice(0, 1)
+        .map((shaft) => ({ ...shaft, diameter: length(6), knobBore: length(6.5, 0.1, "parts.phenolic.bores[0]") })),
+    }));
+    const verdict = ask({ ...ferry, controls }, "control.one.knob");
+    expect(verdict.status).toBe("rework");
+    expect(verdict.probability).toBeCloseTo(0.8664, 2);
+    expect(verdict.remedies.map(({ id }) => id)).toEqual(["sleeve", "other-knob"]);
+  });
+
+  it("rout: the clearance against how true a rout is cut", () => {
+    // One ear length, known exactly: 0.5 with u 0.15 at each end: Φ(3.33) = 0.9996; sides and body have room to spare.
+    const cavities = lowtide.body.cavities.map((cavity) =>
+      mapQuantities(cavity, (quantity) => (quantity.known ? { ...quantity, doubt: [] } : quantity)),
+    );
+    const exactly = withBridgePickup({ ears: [88.5, 10] });
+    const verdict = ask({ ...exactly, body: { ...lowtide.body, cavities } }, "pickup.bridge.drop-in");
+    expect(verdict.status).toBe("rework");
+    expect(verdict.probability).toBeCloseTo(0.99957, 4);
+  });
+
+  it("measure: the chance told is that it goes as it stands", () => {
+    const verdict = ask(withBridgePickup({ ears: [87.1, 10.5], u: 0.25 }), "pickup.bridge.drop-in");
+    // Gap 0.45 at each end with u √(0.25² + 0.05²)/2 = 0.127: Φ(3.5).
+    expect(verdict.status).toBe("measure");
+    expect(verdict.probability).toBeGreaterThan(0.999);
+    expect(verdict.margin?.value).toBeCloseTo(-0.05, 9);
+    expect(verdict.margin?.u).toBeCloseTo(Math.hypot(0.25, 0.05) / 2, 2);
+  });
+});
+
+describe("which questions are asked", () => {
+  const ids = (instrument: Instrument) => [...fitVerdicts(instrument).keys()];
+  it("of a jack only what somebody has described", () => {
+    const pot = lowtide.controls[0];
+    if (!pot) throw new Error("no control");
+    const none = unknown("x", "length");
+    const jack = {
+      ...pot,
+      id: "jack",
+      kind: "jack" as const,
+      shafts: [],
+      depth: none,
+      freeDepth: none,
+      threadLength: none,
+    };
+    expect(ids({ ...lowtide, controls: [jack] }).filter((id) => id.startsWith("control."))).toEqual([
+      "control.jack.hole",
+    ]);
+    const half = { ...jack, depth: length(20) };
+    expect(ids({ ...lowtide, controls: [half] }).filter((id) => id.startsWith("control."))).toEqual([
+      "control.jack.hole",
+    ]);
+    const whole = { ...half, freeDepth: length(30), threadLength: length(9) };
+    expect(ids({ ...lowtide, controls: [whole] }).filter((id) => id.startsWith("control."))).toEqual([
+      "control.jack.bushing",
+      "control.jack.hole",
+      "control.jack.depth",
+    ]);
+  });
+  it("of tuners without old screws nothing about screws; of posts no lead holes; of an empty job nothing", () => {
+    expect(ids(lowtide)).not.toContain("tuners.screws");
+    if (!lowtide.bridge) throw new Error("no bridge");
+    expect(ids({ ...lowtide, bridge: { ...lowtide.bridge, kind: "two posts" } })).not.toContain("fasteners.bridge");
+    const { bridge: _bridge, lever: _lever, tuners: _tuners, ...rest } = lowtide;
+    expect(ids({ ...rest, pickups: [], controls: [], strings: [] })).toEqual([]);
+  });
+});
+
 describe("what no work cures", () => {
   it("a pickup deeper than the body allows", () => {
     const verdict = ask(withBridgePickup({ depth: 43 }), "pickup.bridge.drop-in");
@@ -219,102 +304,5 @@ describe("what no work cures", () => {
     if (!lowtide.lever) throw new Error("no lever");
     const verdict = ask({ ...lowtide, lever: { ...lowtide.lever, width: length(24.5) } }, "lever.width");
     expect(verdict.status).toBe("no-go");
-  });
-});
-
-describe("lever and nut, in part", () => {
-  it("the same screws and a longer slot: only the slot is cut", () => {
-    if (!lowtide.lever) throw new Error("no lever");
-    const verdict = ask({ ...lowtide, lever: { ...lowtide.lever, screws: lowtide.lever.oldScrews } }, "lever.slot");
-    expect(showPhrase(verdict.headline)).toBe("Lengthen the slot from 26.0 mm to 30.5 mm.");
-    expect(verdict.work).toEqual([{ act: "slot", where: "lever", from: 26, to: 30.5, screwOffset: 0, cover: "" }]);
-  });
-  it("other screws and a slot that will do: drilled under a cover", () => {
-    if (!lowtide.lever) throw new Error("no lever");
-    const verdict = ask({ ...lowtide, lever: { ...lowtide.lever, oldSlot: length(31) } }, "lever.slot");
-    expect(showPhrase(verdict.headline)).toContain("overlap the old ones by 0.85 mm");
-    expect(verdict.work).toMatchObject([{ from: 31, to: 31, screwOffset: 23 }]);
-  });
-  it("one narrow nut slot of six, and the own file for it", () => {
-    const nutSlots = [0.4, 0.36, 0.7, 1, 1.3, 1.7].map((width) => length(width));
-    const workshop = { ...lowtide.workshop, nutFiles: [0.33, 0.41, 0.48, 0.56].map((width) => length(width)) };
-    const verdict = ask({ ...lowtide, neck: { ...lowtide.neck, nutSlots }, workshop }, "nut.slots");
-    expect(showPhrase(verdict.headline)).toBe(
-      "The nut slot of string 2 is 0.15 mm too narrow: file it to gauge + 0.05 mm.",
-    );
-    expect(verdict.work).toEqual([{ act: "nut slots", widths: [{ string: 2, from: 0.36, to: 0.507 }] }]);
-    expect(verdict.detail.map((line) => showPhrase(line))[0]).toBe(
-      "String 2: 0.36 mm to 0.51 mm, with your 0.48 mm file, rolled from side to side for the last 0.03 mm.",
-    );
-  });
-});
-
-describe("tuners", () => {
-  const tuners = lowtide.tuners;
-  if (!tuners) throw new Error("no tuners");
-  const degrees = (value: number): Quantity => exact(value, "angle", "angle");
-
-  it("holes far too wide take rings", () => {
-    const verdict = ask({ ...lowtide, tuners: { ...tuners, oldHole: length(11.2) } }, "tuners.hole");
-    expect([verdict.status, verdict.work]).toMatchObject(["rework", [{ act: "buy", what: "tuner adapter rings" }]]);
-    expect(verdict.figures.ringWall).toBeCloseTo(0.6, 9);
-  });
-
-  it("old screws: clear, in the way, or the same hole", () => {
-    const old = (distance: number, angle: number) => ({
-      distance: length(distance),
-      angle: degrees(angle),
-      diameter: length(1.8),
-    });
-    const asked = (distance: number, angle: number) =>
-      ask({ ...lowtide, tuners: { ...tuners, oldScrews: [old(distance, angle)] } }, "tuners.screws");
-    // At a right angle: 9.5 √2 = 13.44 apart.
-    expect(asked(9.5, -45).status).toBe("go");
-    expect(asked(9.5, -45).figures.apart).toBeCloseTo(9.5 * Math.SQRT2, 4);
-    // In line, 2.0 apart with 1.8 holes: 0.2 of wall.
-    expect(asked(11.5, 45)).toMatchObject({ status: "rework", figures: { wall: expect.closeTo(0.2, 6) } });
-    expect(asked(9.5, 45).status).toBe("go");
-  });
-});
-
-describe("strap button, battery, balance", () => {
-  const button = (holeMm: number) => ({
-    id: "upper",
-    holeDiameter: length(holeMm),
-    screwGauge: exact(8, "gauge", "count"),
-    screwLength: length(32),
-    at: { u: length(0), y: length(0) },
-  });
-  // #8: shank 4.166, two thirds 2.777, white ash (G 0.60) 90 %: 2.50; widest that still holds (4.166 + 2.777)/2 = 3.47.
-  it.each([
-    { holeMm: 2.6, status: "go" },
-    { holeMm: 1.5, status: "rework" },
-    { holeMm: 4, status: "rework" },
-  ])("a #8 screw in a hole of $holeMm: $status", ({ holeMm, status }) => {
-    const verdict = ask({ ...lowtide, strapButtons: [button(holeMm)] }, "strap.upper");
-    expect(verdict.status).toBe(status);
-    expect(verdict.figures.lead).toBeCloseTo(2.499, 2);
-    if (status === "rework")
-      expect(JSON.stringify(verdict.work)).toContain(holeMm > 3 ? "fill the hole" : "drill a lead hole");
-  });
-
-  it("battery", () => {
-    const room = { length: length(55), width: length(29), depth: length(20) };
-    const battery = { length: length(48.5), width: length(26.5), thickness: length(17.5), room };
-    expect(ask({ ...lowtide, battery }, "battery.room")).toMatchObject({
-      status: "go",
-      figures: { spare: 2.5 },
-    });
-    const short = { ...battery, room: { ...room, depth: length(17) } };
-    expect(ask({ ...lowtide, battery: short }, "battery.room").status).toBe("no-go");
-  });
-
-  it("balance", () => {
-    const mass = (value: number) => exact(value, "mass", "mass");
-    const masses = [{ what: "bridge", x: length(720), off: mass(200), on: mass(300) }];
-    const verdict = ask({ ...lowtide, masses, strapButtonX: length(420) }, "balance");
-    // 100 g at 300 behind the button: the head gets lighter as by 100 x 300 / 420 g.
-    expect(verdict.figures.atNut).toBeCloseTo(-71.43, 2);
-    expect(showPhrase(verdict.headline)).toContain("lighter");
   });
 });

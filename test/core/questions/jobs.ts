@@ -80,7 +80,8 @@ export function placementOf(instrument: Instrument): Extract<Placement, { known:
 
 export function figureOf(verdict: Verdict | undefined, name: string): number {
   const value = verdict?.figures[name];
-  if (value === undefined) throw new Error(`${verdict?.id}: no figure ${name} among ${Object.keys(verdict?.figures ?? {}).join(", ")}`);
+  if (value === undefined)
+    throw new Error(`${verdict?.id}: no figure ${name} among ${Object.keys(verdict?.figures ?? {}).join(", ")}`);
   return value;
 }
 

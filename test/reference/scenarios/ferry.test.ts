@@ -1,7 +1,16 @@
 import { describe, expect, it } from "vitest";
 import { loadJob } from "../../../src/core/index.ts";
-import { askOf, example, figureOf, text, verdictsOf, wholeText, withoutReading, withValue } from "../../core/questions/jobs.ts";
-import { expectPrinted } from "./printed.ts";
+import {
+  askOf,
+  example,
+  figureOf,
+  text,
+  verdictsOf,
+  wholeText,
+  withoutReading,
+  withValue,
+} from "../../core/questions/jobs.ts";
+import { expectEachPrinted, expectPrinted } from "./printed.ts";
 
 /**
  * Figures printed for the demo job B-112 "Ferry" (README.md): the source of every number below unless it says so.
@@ -33,8 +42,12 @@ describe("[B-T1] old and new screw holes", () => {
     expect(verdicts.get("bridge.window")?.status).toBe("go");
     expectPrinted(fig("bridge.window", "minMm") + 600, "845.14");
     expectPrinted(fig("bridge.window", "maxMm") + 600, "857.50");
-    const setbacks = ["2.00", undefined, "3.19", "4.64"];
-    setbacks.forEach((setback, index) => setback && expectPrinted(fig("bridge.window", `setback${index + 1}Mm`), setback));
+    for (const [n, printed] of [
+      [1, "2.00"],
+      [3, "3.19"],
+      [4, "4.64"],
+    ] as const)
+      expectPrinted(fig("bridge.window", `setback${n}Mm`), printed);
     // String 2 is printed 2.70: c L / 1731.2 is 2.69501. With 1200/ln 2 = 1731.234 unrounded it is 2.69496, the nearer.
     expect(fig("bridge.window", "setback2Mm")).toBeCloseTo((5.4 * 864 * Math.LN2) / 1200, 9);
     expect(Math.abs(fig("bridge.window", "setback2Mm") - 2.7)).toBeLessThan(0.0051);
@@ -42,8 +55,10 @@ describe("[B-T1] old and new screw holes", () => {
 
   it("breaks out at the place first guessed: walls -0.62, -1.45, -0.62", () => {
     const walls = ["-0.62", "-1.45", "-0.62"];
-    walls.forEach((wall, index) => expectPrinted(fig("bridge.holes", `wishWall bridge-screws#${index + 1}`), wall));
-    expect(wholeText(verdicts.get("bridge.place"))).toMatch(/first thought of, 852\.0 mm from the nut, leaves walls down to -1\.45 mm/);
+    expectEachPrinted(walls, (n) => fig("bridge.holes", `wishWall bridge-screws#${n}`));
+    expect(wholeText(verdicts.get("bridge.place"))).toMatch(
+      /first thought of, 852\.0 mm from the nut, leaves walls down to -1\.45 mm/,
+    );
   });
 
   it("moves the plate to 848.5: walls 2.05 centre, 2.40 outer, 2.14 in the second row, no plug", () => {
@@ -51,7 +66,7 @@ describe("[B-T1] old and new screw holes", () => {
     expect(verdicts.get("bridge.holes")?.status).toBe("go");
     expect(fig("bridge.holes", "plugs")).toBe(0);
     const walls = ["2.40", "2.05", "2.40", "2.14", "2.14"];
-    walls.forEach((wall, index) => expectPrinted(fig("bridge.holes", `wall bridge-screws#${index + 1}`), wall));
+    expectEachPrinted(walls, (n) => fig("bridge.holes", `wall bridge-screws#${n}`));
     expect(verdicts.get("bridge.holes")?.work.map((work) => work.act)).toEqual(["drill"]);
   });
 
@@ -80,7 +95,7 @@ describe("[B-T2] saddles bottomed", () => {
 
   it("needs 9.45, 11.02, 11.26, 10.16: short 2.55 at G and 1.84 at E", () => {
     const needed = ["9.45", "11.02", "11.26", "10.16"];
-    needed.forEach((z, index) => expectPrinted(fig("bridge.height", `needed${index + 1}Mm`), z));
+    expectEachPrinted(needed, (n) => fig("bridge.height", `needed${n}Mm`));
     expectPrinted(fig("bridge.height", "short1Mm"), "2.55");
     expectPrinted(fig("bridge.height", "short4Mm"), "1.84");
     expectPrinted(fig("bridge.height", "riseWithReserveMm"), "3.05");
@@ -98,7 +113,7 @@ describe("[B-T2] saddles bottomed", () => {
 
   it("then stands at 12.87, 14.44, 14.69, 13.60, all inside 12.5 to 16.5", () => {
     const after = ["12.87", "14.44", "14.69", "13.60"];
-    after.forEach((z, index) => expectPrinted(fig("bridge.height", `withShim${index + 1}Mm`), z));
+    expectEachPrinted(after, (n) => fig("bridge.height", `withShim${n}Mm`));
     expect(wholeText(height)).toContain("inside 12.5 mm to 16.5 mm");
   });
 
@@ -187,14 +202,109 @@ describe("negative controls: go, and nothing else to do", () => {
     expect(fig("bridge.cover", "inSight")).toBe(0);
   });
 
-  it.each(["scale.line", "bridge.window", "bridge.depth", "bridge.ground", "bridge.cover", "bridge.drawing", "sheet.side", "strings.winding"])(
-    "%s",
+  it.each([
+    "scale.line",
+    "bridge.window",
+    "bridge.depth",
+    "bridge.ground",
+    "bridge.cover",
+    "bridge.drawing",
+    "sheet.side",
+    "strings.winding",
+  ])("%s", (id) => {
+    const verdict = verdicts.get(id);
+    expect(verdict?.status).toBe("go");
+    expect(verdict?.work).toEqual([]);
+    expect(verdict?.missing).toEqual([]);
+    expect(verdict?.remedies).toEqual([]);
+  });
+});
+
+// ---- Fit: pickups and controls ----
+
+describe("stacked pots", () => {
+  it.each(["one", "two"])("[B-T3] %s: 28.5 + 2.0 = 30.5 against 29.5, short 1.0", (id) => {
+    expect(verdicts.get(`control.${id}.depth`)?.status).toBe("rework");
+    expectPrinted(fig(`control.${id}.depth`, "need"), "30.5");
+    expectPrinted(fig(`control.${id}.depth`, "have"), "29.5");
+    expectPrinted(fig(`control.${id}.depth`, "short"), "1.0");
+  });
+
+  it.each(["one", "two"])(
+    "[B-T4] %s: bushing 10.2 against 7.5, short 2.7; spot-face 3.0 leaves 3.0 and cures the depth: 32.5",
     (id) => {
-      const verdict = verdicts.get(id);
-      expect(verdict?.status).toBe("go");
-      expect(verdict?.work).toEqual([]);
-      expect(verdict?.missing).toEqual([]);
-      expect(verdict?.remedies).toEqual([]);
+      const bushing = verdicts.get(`control.${id}.bushing`);
+      expect(bushing?.status).toBe("rework");
+      expectPrinted(fig(`control.${id}.bushing`, "need"), "10.2");
+      expectPrinted(fig(`control.${id}.bushing`, "have"), "7.5");
+      expectPrinted(fig(`control.${id}.bushing`, "short"), "2.7");
+      expectPrinted(fig(`control.${id}.bushing`, "spotFace"), "3.0");
+      expectPrinted(fig(`control.${id}.bushing`, "woodLeft"), "3.0");
+      expectPrinted(fig(`control.${id}.depth`, "freeDepthAfter"), "32.5");
+      // One cut for both, not two.
+      const [cut] = verdicts.get(`control.${id}.depth`)?.work ?? [];
+      expect(cut).toEqual(bushing?.work[0]);
     },
   );
+
+  it.each(["one", "two"])("[B-T8] %s: swapping the outer lugs gives 90 %% at half turn; three ways out", (id) => {
+    const taper = verdicts.get(`control.${id}.taper`);
+    expect(taper?.status).toBe("rework");
+    expectPrinted(fig(`control.${id}.taper`, "halfTurn"), "0.9");
+    expectPrinted(fig(`control.${id}.taper`, "asMade"), "0.1");
+    const words = taper?.remedies.map((remedy) => text(remedy.text)).join("\n");
+    expect(words).toMatch(/Contra Twin/);
+    expect(words).toMatch(/linear/);
+    expect(words).toMatch(/rises clockwise/);
+  });
+
+  it.each(["one", "two"])("[B-T11] %s: inner knob bore 6.35 on 6.0 wobbles by 0.35: sleeve", (id) => {
+    const knob = verdicts.get(`control.${id}.knob`);
+    expect(knob?.status).toBe("rework");
+    expectPrinted(fig(`control.${id}.knob`, "wobble"), "0.35");
+    expect(text(knob?.headline)).toMatch(/sleeve/);
+  });
+});
+
+describe("[B-T10] pole pairs", () => {
+  const PITCHES = [
+    ["set-1-low", "16.63", "17.0"],
+    ["set-1-high", "16.93", "17.0"],
+    ["set-2-high", "17.46", "17.5"],
+    ["set-2-low", "17.71", "17.5"],
+  ] as const;
+
+  it.each(PITCHES)("%s: string pitch %s against %s", (id, pitch, pairs) => {
+    expectPrinted(fig(`pickup.${id}.poles`, "pitch"), pitch);
+    expectPrinted(fig(`pickup.${id}.poles`, "pairCentres"), pairs);
+  });
+
+  it("are at most 0.19 off", () => {
+    const worst = Math.max(...PITCHES.map(([id]) => Math.abs(fig(`pickup.${id}.poles`, "offset"))));
+    expectPrinted(worst, "0.19");
+  });
+});
+
+describe("negative controls of the fit: go, and nothing else to do", () => {
+  const HALVES = ["set-1-low", "set-1-high", "set-2-low", "set-2-high"];
+
+  it.each(HALVES)("%s: 56.0 x 27.5 in 57.5 x 29.0 with 0.75 all round; 1.5 below, tight when lowered", (id) => {
+    const fits = verdicts.get(`pickup.${id}.drop-in`);
+    expectPrinted(fig(`pickup.${id}.drop-in`, "bodyEndsGap"), "0.75");
+    expectPrinted(fig(`pickup.${id}.drop-in`, "bodySidesGap"), "0.75");
+    expectPrinted(fig(`pickup.${id}.drop-in`, "bodyDepthGap"), "1.5");
+    expect(wholeText(fits)).toMatch(/[Tt]ight when lowered/);
+  });
+
+  it.each(HALVES.flatMap((id) => [`pickup.${id}.drop-in`, `pickup.${id}.poles`]))("%s", (id) => {
+    const verdict = verdicts.get(id);
+    expect(verdict?.status).toBe("go");
+    expect(verdict?.work).toEqual([]);
+    expect(verdict?.missing).toEqual([]);
+    expect(verdict?.remedies).toEqual([]);
+  });
+
+  it("leaves the tuners alone: nothing is asked of them", () => {
+    expect([...verdicts.keys()].filter((id) => id.startsWith("tuners"))).toEqual([]);
+  });
 });

@@ -1,6 +1,15 @@
 import { describe, expect, it } from "vitest";
-import { askOf, example, figureOf, text, verdictsOf, wholeText, withValue, withoutReading } from "../../core/questions/jobs.ts";
-import { expectPrinted } from "./printed.ts";
+import {
+  askOf,
+  example,
+  figureOf,
+  text,
+  verdictsOf,
+  wholeText,
+  withoutReading,
+  withValue,
+} from "../../core/questions/jobs.ts";
+import { expectEachPrinted, expectPrinted } from "./printed.ts";
 
 /**
  * Figures printed for the demo job A-107 "Lowtide" (README.md): the source of every number below unless it says so.
@@ -12,10 +21,17 @@ const fig = (id: string, name: string): number => figureOf(verdicts.get(id), nam
 
 /** The same job with the setbacks that a string model gives in place of those from the trial. */
 const MODEL_SETBACKS = ["2.01", "3.84", "6.66", "2.92", "3.37", "4.23"];
-const byModel = MODEL_SETBACKS.reduce((data, setback, index) => {
-  const path = `fit.setup.strings.${index + 1}`;
-  return withValue(withValue(data, `${path}.cents`, undefined), `${path}.setback`, `${setback} mm (data sheet)`);
-}, withValue(withValue(job, "fit.setup.spares.3.cents", undefined), "fit.setup.spares.3.setback", "2.24 mm (data sheet)"));
+const byModel = MODEL_SETBACKS.reduce(
+  (data, setback, index) => {
+    const path = `fit.setup.strings.${index + 1}`;
+    return withValue(withValue(data, `${path}.cents`, undefined), `${path}.setback`, `${setback} mm (data sheet)`);
+  },
+  withValue(
+    withValue(job, "fit.setup.spares.3.cents", undefined),
+    "fit.setup.spares.3.setback",
+    "2.24 mm (data sheet)",
+  ),
+);
 
 describe("scale line", () => {
   it("[A-T1] lies 4.0 further back than the old one: the old plate's place is useless", () => {
@@ -69,7 +85,7 @@ describe("bridge.window", () => {
 
   it("takes each string's setback from its trial", () => {
     const printed = ["2.11", "3.75", "6.82", "2.99", "3.27", "4.26"];
-    printed.forEach((setback, index) => expectPrinted(fig("bridge.window", `setback${index + 1}Mm`), setback));
+    expectEachPrinted(printed, (n) => fig("bridge.window", `setback${n}Mm`));
     expectPrinted(fig("bridge.window", "spareSetback3Mm"), "2.11");
   });
 
@@ -115,11 +131,13 @@ describe("bridge.holes", () => {
   it("[A-T3] has walls 0.44, 0.34, 0.30, 0.34, 0.44 to the thread: plug all five first", () => {
     expect(holes?.status).toBe("rework");
     const walls = ["0.44", "0.34", "0.30", "0.34", "0.44"];
-    walls.forEach((wall, index) => expectPrinted(fig("bridge.holes", `wall bridge-screws#${index + 1}`), wall));
+    expectEachPrinted(walls, (n) => fig("bridge.holes", `wall bridge-screws#${n}`));
     expect(fig("bridge.holes", "plugs")).toBe(5);
     const plug = holes?.work.find((work) => work.act === "plug");
     expect(plug).toMatchObject({ diameter: 6 });
-    expect(plug?.act === "plug" && plug.holes.map((hole) => hole.id)).toEqual([1, 2, 3, 4, 5].map((n) => `old-screws#${n}`));
+    expect(plug?.act === "plug" && plug.holes.map((hole) => hole.id)).toEqual(
+      [1, 2, 3, 4, 5].map((n) => `old-screws#${n}`),
+    );
     const drill = holes?.work.find((work) => work.act === "drill");
     expect(drill?.act === "drill" && drill.holes.map((hole) => hole.u)).toEqual(Array(5).fill(expect.closeTo(204.9)));
     expect(drill).toMatchObject({ intoPlugs: true });
@@ -178,7 +196,7 @@ describe("the rest of the bridge", () => {
 describe("negative controls: go, and nothing else to do", () => {
   it("bridge height: what each string needs lies inside the range and its reserve", () => {
     const printed = ["11.31", "12.03", "12.45", "12.58", "12.42", "11.96"];
-    printed.forEach((height, index) => expectPrinted(fig("bridge.height", `needed${index + 1}Mm`), height));
+    expectEachPrinted(printed, (n) => fig("bridge.height", `needed${n}Mm`));
     expectPrinted(fig("bridge.height", "lowestMm"), "10.5");
     expectPrinted(fig("bridge.height", "highestMm"), "15.0");
   });
@@ -188,6 +206,140 @@ describe("negative controls: go, and nothing else to do", () => {
   });
 
   it.each(["scale.line", "bridge.height", "bridge.depth", "bridge.cover", "sheet.side"])("%s", (id) => {
+    const verdict = verdicts.get(id);
+    expect(verdict?.status).toBe("go");
+    expect(verdict?.work).toEqual([]);
+    expect(verdict?.missing).toEqual([]);
+    expect(verdict?.remedies).toEqual([]);
+  });
+});
+
+// ---- Fit: pickups, controls, lever, tuners, nut ----
+
+describe("pickups", () => {
+  it("[A-T5] bridge pickup's ears need 90.0 x 14.5, have 88.0 x 12.0: rout 1.0 at each end and 2.5 of width", () => {
+    const ears = verdicts.get("pickup.bridge.drop-in");
+    expect(ears?.status).toBe("rework");
+    expectPrinted(fig("pickup.bridge.drop-in", "earEndsNeed"), "90.0");
+    expectPrinted(fig("pickup.bridge.drop-in", "earSidesNeed"), "14.5");
+    expectPrinted(fig("pickup.bridge.drop-in", "earEndsHave"), "88.0");
+    expectPrinted(fig("pickup.bridge.drop-in", "earSidesHave"), "12.0");
+    expectPrinted(fig("pickup.bridge.drop-in", "earEndsCut"), "1.0");
+    expectPrinted(fig("pickup.bridge.drop-in", "earSidesCut"), "2.5");
+    // Depth 21.0 against 18.5 and its clearance.
+    expectPrinted(fig("pickup.bridge.drop-in", "earDepthHave"), "21.0");
+    expect(fig("pickup.bridge.drop-in", "earDepthGap")).toBeGreaterThanOrEqual(0.5);
+    expect(ears?.work).toEqual([
+      expect.objectContaining({
+        act: "rout",
+        cavity: "bridge",
+        lengthBy: expect.closeTo(2),
+        widthBy: expect.closeTo(2.5),
+        depthBy: 0,
+      }),
+    ]);
+  });
+
+  it("[A-T6] poles: neck 48.62 (-0.69), middle 50.19 (+0.09), bridge 51.57 (+1.18, a warning)", () => {
+    const printed = {
+      neck: ["48.62", "-0.69", 0],
+      middle: ["50.19", "0.09", 0],
+      bridge: ["51.57", "1.18", 1],
+    } as const;
+    for (const [id, [spread, offset, warn]] of Object.entries(printed)) {
+      expectPrinted(fig(`pickup.${id}.poles`, "spread"), spread);
+      expectPrinted(fig(`pickup.${id}.poles`, "offset"), offset);
+      expect(fig(`pickup.${id}.poles`, "warn"), id).toBe(warn);
+    }
+    expect(text(verdicts.get("pickup.bridge.poles")?.headline)).toContain("1.18 mm outside");
+    // Still inside the pole's radius.
+    expectPrinted(fig("pickup.bridge.poles", "poleRadius"), "2.4");
+    expect(verdicts.get("pickup.bridge.poles")?.status).not.toBe("no-go");
+  });
+});
+
+describe("controls", () => {
+  const CONTROLS = [
+    { id: "volume", need: "11.2", short: "1.7", face: "2.0", proud: "7.8" },
+    { id: "treble-cut", need: "10.2", short: "0.7", face: "1.0", proud: "8.8" },
+    { id: "bass-cut", need: "10.7", short: "1.2", face: "1.5", proud: "8.3" },
+  ];
+
+  it.each(CONTROLS)("[A-T7] $id: bushing needs $need, is short by $short; spot-face $face leaves 5.0", (control) => {
+    const id = `control.${control.id}.bushing`;
+    expect(verdicts.get(id)?.status).toBe("rework");
+    expectPrinted(fig(id, "need"), control.need);
+    expectPrinted(fig(id, "have"), "9.5");
+    expectPrinted(fig(id, "short"), control.short);
+    expectPrinted(fig(id, "spotFace"), control.face);
+    expectPrinted(fig(id, "woodLeft"), "5.0");
+    expectPrinted(fig(id, "alternativeProud"), control.proud);
+    expect(verdicts.get(id)?.remedies.map((remedy) => remedy.then)).toEqual(["go", "go"]);
+  });
+
+  it.each(CONTROLS)("[A-T8] $id: hole from 8.0 to 9.6", (control) => {
+    const id = `control.${control.id}.hole`;
+    expect(verdicts.get(id)?.status).toBe("rework");
+    expect(verdicts.get(id)?.work).toMatchObject([{ act: "ream", from: 8, to: expect.closeTo(9.6) }]);
+  });
+
+  it("[A-T8] tuner holes from 8.8 to 10.0", () => {
+    expect(verdicts.get("tuners.hole")?.status).toBe("rework");
+    expect(verdicts.get("tuners.hole")?.work).toMatchObject([{ act: "ream", count: 6, from: 8.8, to: 10 }]);
+  });
+
+  it("[A-T9] lever: slot 26.0 to 30.5, screws 2.35 apart and overlapping by 0.85 in the visible face: escutcheon", () => {
+    const slot = verdicts.get("lever.slot");
+    expect(slot?.status).toBe("rework");
+    expectPrinted(fig("lever.slot", "slotHave"), "26.0");
+    expectPrinted(fig("lever.slot", "slotNeed"), "30.5");
+    expectPrinted(fig("lever.slot", "apart"), "2.35");
+    expectPrinted(fig("lever.slot", "overlap"), "0.85");
+    expect(text(slot?.headline)).toMatch(/visible face.*escutcheon/);
+  });
+
+  it("[A-T10] lever: 1.4 from lugs to foil, under 2.0: insulate the wall", () => {
+    expect(verdicts.get("lever.width")?.status).toBe("rework");
+    expectPrinted(fig("lever.width", "gap"), "1.4");
+    expectPrinted(fig("lever.width", "least"), "2.0");
+    expect(verdicts.get("lever.width")?.work).toMatchObject([{ act: "insulate" }]);
+  });
+});
+
+describe("nut", () => {
+  it("[A-T16] all six slots are to be widened, to 0.38, 0.51, 0.66, 0.96, 1.27, 1.63; wound third 0.71", () => {
+    expect(verdicts.get("nut.slots")?.status).toBe("rework");
+    expect(fig("nut.slots", "tooNarrow")).toBe(6);
+    const printed = ["0.38", "0.51", "0.66", "0.96", "1.27", "1.63"];
+    expectEachPrinted(printed, (n) => fig("nut.slots", `need${n}`));
+    const wound = withValue(job, "parts.deep-six.strings.3.gauge", "0.660 mm");
+    expectPrinted(figureOf(askOf(wound, "nut.slots"), "need3"), "0.71");
+  });
+});
+
+describe("negative controls of the fit: go, and nothing else to do", () => {
+  it("print their figures", () => {
+    // Neck pickup's ears 85.0 x 14.0 in 92.0 x 15.0.
+    expectPrinted(fig("pickup.neck.drop-in", "earEndsNeed"), "85.0");
+    expectPrinted(fig("pickup.neck.drop-in", "earSidesNeed"), "14.0");
+    expectPrinted(fig("pickup.neck.drop-in", "earEndsHave"), "92.0");
+    expectPrinted(fig("pickup.neck.drop-in", "earSidesHave"), "15.0");
+    // Post slot 1.8 against 1.575; lever depth 27.5 + 2 against 33.0.
+    expectPrinted(fig("tuners.post", "slot"), "1.8");
+    expectPrinted(fig("tuners.post", "thickest"), "1.575");
+    expectPrinted(fig("lever.depth", "need"), "29.5");
+    expectPrinted(fig("lever.depth", "have"), "33.0");
+  });
+
+  it.each([
+    "tuners.thickness",
+    "pickup.neck.drop-in",
+    "pickup.middle.drop-in",
+    "pickup.neck.poles",
+    "pickup.middle.poles",
+    "tuners.post",
+    "lever.depth",
+  ])("%s", (id) => {
     const verdict = verdicts.get(id);
     expect(verdict?.status).toBe("go");
     expect(verdict?.work).toEqual([]);

@@ -1,0 +1,69 @@
+/**
+ * Margins that the doubt cannot reach, and terms that move none of the others: neither has to be sampled.
+ *
+ * Model: every term alone is put off by four standard uncertainties, both ways. A margin whose distance from 0 is more
+ * than twice the root of the sum of squares of what that does, and more than three quarters of its plain sum, is taken
+ * to keep its sign: for a straight margin that is eight standard uncertainties of its own. Steps of four see a border
+ * that lies inside them.
+ * Left out: what several terms do together beyond the sum of what each does alone.
+ * Source: derived.
+ */
+import { type Model, recordOf } from "./model.ts";
+import { shift } from "./planes.ts";
+import type { MarginFormula } from "./sampling.ts";
+
+const STEP = 4;
+const ROOTS = 2;
+const SUMS = 0.75;
+
+export interface Reach {
+  readonly far: "above" | "below" | "near";
+  /** Whether each term of the model moves the margin. */
+  readonly moves: readonly boolean[];
+}
+
+export function reachOf(model: Model, formula: MarginFormula, start: number): Reach {
+  const x = recordOf(model);
+  let sum = 0;
+  let squares = 0;
+  const moves = model.terms.map((term) => {
+    let most = 0;
+    for (const z of [STEP, -STEP]) {
+      shift(model, x, term, z);
+      const off = Math.abs(formula(x) - start);
+      for (const { leaf } of term.loads) x[model.names[leaf] ?? ""] = model.values[leaf] ?? 0;
+      // A step that gives no number may hide anything.
+      most = Number.isNaN(off) ? Number.POSITIVE_INFINITY : Math.max(most, off);
+    }
+    sum += most;
+    squares += most * most;
+    return most > 0;
+  });
+  const size = Math.abs(start);
+  const far = sum > 0 && size > ROOTS * Math.sqrt(squares) && size > SUMS * sum;
+  return { far: far ? (start > 0 ? "above" : "below") : "near", moves };
+}
+
+export interface Narrowed {
+  readonly model: Model;
+  /** Indexes of the formulas that may decide; never empty. */
+  readonly kept: readonly number[];
+  /** No formula's sign is in doubt. */
+  readonly settled: boolean;
+}
+
+/**
+ * The formulas that may decide (the smallest always among them), and the terms that move them. A single formula may hide
+ * a smallest of its own, which no step of one term shows: it is left as it is.
+ */
+export function narrow(model: Model, formulas: readonly MarginFormula[], starts: readonly number[]): Narrowed {
+  if (formulas.length === 1) return { model, kept: [0], settled: false };
+  const smallest = starts.indexOf(Math.min(...starts));
+  const reaches = formulas.map((formula, index) => reachOf(model, formula, starts[index] ?? 0));
+  const below = reaches.findIndex(({ far }) => far === "below");
+  const near = reaches.flatMap(({ far }, index) => (far === "near" ? [index] : []));
+  const settled = near.length === 0 || below >= 0;
+  const kept = settled ? [below >= 0 ? below : smallest] : near.includes(smallest) ? near : [...near, smallest].sort((a, b) => a - b);
+  const terms = model.terms.filter((_, term) => kept.some((index) => reaches[index]?.moves[term]));
+  return { model: { ...model, terms }, kept, settled };
+}
