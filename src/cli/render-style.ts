@@ -1,6 +1,5 @@
 /** How verdicts are shown in a terminal: units, width, colour, and the words and figures that recur. */
-import { chanceFigure } from "../app/in-words.ts";
-import { oddsInWords } from "../core/ledger/index.ts";
+import { chanceFigure, oddsInWords } from "../core/ledger/index.ts";
 import { type LengthUnit, type Phrase, showPhrase } from "../core/quantity/index.ts";
 import type { Status } from "../core/verdict/index.ts";
 import { paint, printable, type Tone } from "./text.ts";

@@ -35,13 +35,13 @@ function renderShares(shares: readonly Share[], style: Style): string[] {
   ];
 }
 
-/** `182.00 ± 0.15 mm`: as many decimals as the doubt has meaning for. */
+/** `182.00 mm (u 0.15)`: value and standard uncertainty, with as many decimals as the doubt has meaning for. */
 export function shownValue({ value, u, unit }: Pick<SumRow, "value" | "u" | "unit">, units: LengthUnit): string {
   const inch = unit === "mm" && units === "inch";
   const factor = inch ? 1 / MM_PER_INCH : 1;
   const digits = u > 0 ? decimalsOfDoubt(u * factor) : decimalsOfConstant(value * factor);
-  const doubt = u > 0 ? ` ± ${(u * factor).toFixed(digits)}` : "";
-  return `${(value * factor).toFixed(digits)}${doubt} ${inch ? "in" : unit}`.trim();
+  const doubt = u > 0 ? ` (u ${(u * factor).toFixed(digits)})` : "";
+  return `${`${(value * factor).toFixed(digits)} ${inch ? "in" : unit}`.trim()}${doubt}`;
 }
 
 /** Two significant digits of the doubt (JCGM 100:2008, 7.2.6). */

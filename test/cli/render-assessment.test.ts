@@ -126,10 +126,10 @@ describe("renderSums", () => {
       "",
       "Furthest back that the plate may stand",
       "  P_max = min over the strings of (S + s_i - r - a_i)",
-      "  S    182.00 ± 0.15 mm    measured, story stick  scale line on the body",
-      "  s_6    4.26 ± 0.20 mm    measured, tuner        setback of string 6",
-      "  a_6   13.000 ± 0.029 mm  data sheet             saddle 6 at its front stop",
-      "  r      0.5 mm            rule                   reserve at each end of the travel",
+      "  S    182.00 mm (u 0.15)    measured, story stick  scale line on the body",
+      "  s_6    4.26 mm (u 0.20)    measured, tuner        setback of string 6",
+      "  a_6   13.000 mm (u 0.029)  data sheet             saddle 6 at its front stop",
+      "  r      0.5 mm              rule                   reserve at each end of the travel",
       "  = 172.76 mm",
       "  Source: plain geometry (derived)",
       "",
@@ -146,9 +146,9 @@ describe("renderSums", () => {
 
 describe("shownValue", () => {
   it.each([
-    [{ value: 182, u: 0.15, unit: "mm" }, "182.00 ± 0.15 mm"],
-    [{ value: 182, u: 0.46, unit: "mm" }, "182.00 ± 0.46 mm"],
-    [{ value: 7.9, u: 12, unit: "kΩ" }, "8 ± 12 kΩ"],
+    [{ value: 182, u: 0.15, unit: "mm" }, "182.00 mm (u 0.15)"],
+    [{ value: 182, u: 0.46, unit: "mm" }, "182.00 mm (u 0.46)"],
+    [{ value: 7.9, u: 12, unit: "kΩ" }, "8 kΩ (u 12)"],
     [{ value: 0.5, u: 0, unit: "mm" }, "0.5 mm"],
     [{ value: 12, u: 0, unit: "" }, "12"],
     [{ value: 1 / 3, u: 0, unit: "" }, "0.3333"],
@@ -158,7 +158,7 @@ describe("shownValue", () => {
 
   it("turns millimetres to inches with their doubt", () => {
     // 12.7 / 25.4 = 0.5 exactly, 0.254 / 25.4 = 0.01.
-    expect(shownValue({ value: 12.7, u: 0.254, unit: "mm" }, "inch")).toBe("0.500 ± 0.010 in");
-    expect(shownValue({ value: 12.7, u: 0.254, unit: "Hz" }, "inch")).toBe("12.70 ± 0.25 Hz");
+    expect(shownValue({ value: 12.7, u: 0.254, unit: "mm" }, "inch")).toBe("0.500 in (u 0.010)");
+    expect(shownValue({ value: 12.7, u: 0.254, unit: "Hz" }, "inch")).toBe("12.70 Hz (u 0.25)");
   });
 });

@@ -1,6 +1,6 @@
 import { parseArgs } from "node:util";
 import { askJob, questionsOfJob } from "../../app/assess-job.ts";
-import { GATE_CHANCE } from "../../app/in-words.ts";
+import { GATE_CHANCE } from "../../core/ledger/index.ts";
 import type { Command } from "../command.ts";
 import { choiceFlag, onlyFile } from "../flags.ts";
 import type { Style } from "../render-style.ts";

@@ -1,6 +1,6 @@
 import { parseArgs } from "node:util";
 import { assessJob } from "../../app/assess-job.ts";
-import { GATE_CHANCE } from "../../app/in-words.ts";
+import { GATE_CHANCE } from "../../core/ledger/index.ts";
 import { worstFirst } from "../../core/briefing/index.ts";
 import { InputError } from "../../core/errors.ts";
 import type { Verdict } from "../../core/verdict/index.ts";

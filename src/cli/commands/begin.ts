@@ -1,9 +1,9 @@
 import { parseArgs } from "node:util";
 import { type BegunJob, beginJob, starterNamed } from "../../app/begin.ts";
-import { GATE_CHANCE } from "../../app/in-words.ts";
 import { fileExists, jobText, keepJob } from "../../app/keep-job.ts";
 import type { Answers, Starter } from "../../core/begin/index.ts";
 import { InputError } from "../../core/errors.ts";
+import { GATE_CHANCE } from "../../core/ledger/index.ts";
 import { chooseStarter, type Talk, takeAnswers } from "../begin-talk.ts";
 import type { Command, Input } from "../command.ts";
 import { choiceFlag } from "../flags.ts";

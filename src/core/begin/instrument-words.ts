@@ -6,6 +6,7 @@
  */
 import { InputError } from "../errors.ts";
 import type { DrillMethod } from "../job/index.ts";
+import { parseQuantity } from "../quantity/index.ts";
 import { shown } from "./reading.ts";
 
 export type BridgeKind = "flat plate" | "single units" | "two posts";
@@ -169,7 +170,5 @@ function countOf(word: string): number {
 }
 
 function inches(text: string): number {
-  const [whole = "0", part = ""] = text.split(/[ -]/);
-  const [over, under] = part.split("/").map(Number);
-  return (Number(whole) + (over && under ? over / under : 0)) * 25.4;
+  return parseQuantity(`${text} in`, { path: "scale length", kind: "length" }).value;
 }

@@ -76,7 +76,7 @@ function growSwitch(draft: Draft): ReturnType<Grower["grow"]> {
   const range = { what: "a size of a slot", minMm: 5, maxMm: 120 };
   const old = draft.lengths("old-slot", { ...range, counts: [2], form: "slot, then screw to screw" });
   const wanted = draft.lengths("new-slot", { ...range, counts: [2], form: "slot, then screw to screw" });
-  const size = draft.lengths("size", { ...SIZE, what: "a size of a switch", counts: [2], form: "depth, then width" });
+  const size = draft.lengths("size", { ...SIZE, counts: [2], form: "depth, then width" });
   const room = draft.lengths("room", {
     what: "a size of a cavity",
     minMm: 5,

@@ -21,4 +21,4 @@ export type {
   WeighMethod,
 } from "./types.ts";
 export { jointly, weigh, weighMany } from "./weigh.ts";
-export { inWords, oddsInWords } from "./words.ts";
+export { chanceFigure, GATE_CHANCE, inWords, oddsInWords } from "./words.ts";

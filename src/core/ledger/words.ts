@@ -43,3 +43,19 @@ export function inWords(probability: number): string {
 export function oddsInWords(probability: number): string {
   return STEPS.find(({ from }) => probability >= from)?.words ?? LEAST;
 }
+
+/** A step that cannot be undone waits for this chance unless the job sets its own (docs/decisions/0005). */
+export const GATE_CHANCE = 0.95;
+
+/** Nothing here is certain: no figure is rounded up to 1. */
+const NEARLY_CERTAIN = 0.9995;
+const THREE_DECIMALS_FROM = 0.995;
+
+/** The figure beside the words: two decimals, three near 1; a chance below the gate is not rounded up to it. */
+export function chanceFigure(chance: number, gate: number = GATE_CHANCE): string {
+  if (chance >= NEARLY_CERTAIN) return "over 0.999";
+  if (chance >= THREE_DECIMALS_FROM) return chance.toFixed(3);
+  const rounded = Math.round(chance * 100) / 100;
+  const honest = chance < gate && rounded >= gate ? Math.floor(chance * 100) / 100 : rounded;
+  return honest.toFixed(2);
+}

@@ -38,7 +38,7 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
   return makeVerdict({
     ...HOLES,
     status,
-    headline: headlineOf({ status, plugs: plugs.length, least, limit, placed, piece: judged[0]?.piece }),
+    headline: say`${notThere(placed)}${headlineOf({ status, plugs: plugs.length, least, limit, placed, piece: judged[0]?.piece })}`,
     detail: [...wallLines(wallsNow, limit), ...runInLines(runIns), ...wishLines(placed), ...freeLines(placed, judged[0]?.piece)],
     ...(weighed ? { margin: { value: (least?.wallMm ?? 0) - limit, unit: "mm", u: weighed.u }, shares: weighed.shares } : {}),
     ...(status === "go" && weighed ? { probability: weighed.probability } : {}),
@@ -107,6 +107,14 @@ function headlineOf(given: { readonly status: Verdict["status"]; readonly plugs:
 
 /** Walls wider than the limit by more than this are of no interest. */
 const WORTH_TELLING_MM = 10;
+
+/** Somebody who asked about a place of their own must not read "go" and drill there. */
+function notThere({ wish }: KnownPlacement): Phrase {
+  if (!wish || wish.kept) return say``;
+  const least = pairWalls([{ judgement: wish.judgement }])[0];
+  if (!wish.insideWindow) return say`Not at the place first thought of: it lies outside the saddles' reach. `;
+  return least ? say`Not at the place first thought of: the least wall there is ${mm(least.wallMm)}. ` : say`Not at the place first thought of. `;
+}
 
 function wallLines(walls: readonly PairWall[], limit: number): Phrase[] {
   const thin = walls.filter((wall) => wall.wallMm < limit);

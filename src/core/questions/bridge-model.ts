@@ -26,10 +26,17 @@ export interface PieceCase {
   readonly saddles: readonly SaddleCase[];
 }
 
+export type BridgeKind = Pick<Bridge, "kind" | "partId" | "anchor"> & {
+  /** There is a stop for the ball ends on the bridge itself. */
+  readonly loadsOnTop: boolean;
+  readonly tailpiece?: NonNullable<Bridge["tailpiece"]>;
+};
+
 export type BridgeModel =
   | {
       readonly known: true;
-      readonly bridge: Bridge;
+      /** What the place depends on, and no more: heights and weight of the bridge can change without it. */
+      readonly bridge: BridgeKind;
       readonly frame: Extract<ScaleFrame, { known: true }>;
       readonly pieces: readonly PieceCase[];
       readonly reserveMm: number;
@@ -49,7 +56,8 @@ function computeModel(asking: Asking<Instrument>): BridgeModel {
   if (!bridge) return { known: false, missing: [] };
   const frame = scaleFrame(asking);
   const missing: Quantity[] = frame.known ? [] : [...frame.missing];
-  const pieces = bridge.pieces.map((piece): PieceCase => {
+  const pieces = bridge.pieces.map((one): PieceCase => {
+    const piece = copied(one);
     const saddles = piece.saddles.flatMap((saddle): SaddleCase[] => {
       const { from, to, q, string } = saddle;
       const data = subject.strings[string - 1];
@@ -70,13 +78,25 @@ function computeModel(asking: Asking<Instrument>): BridgeModel {
   });
   return {
     known: true,
-    bridge,
+    bridge: kindOf(bridge),
     frame,
     pieces,
     reserveMm: limits.saddleReserve.known ? limits.saddleReserve.value : 0.5,
     spares,
     turnedRoundMm: bridge.turnedRound.known ? bridge.turnedRound.value : 0,
   };
+}
+
+/**
+ * A piece as plain data. What is shared between questions must hold nothing of the instrument as it was handed out: on
+ * a later asking that would still show the values of then.
+ */
+function copied<T extends BridgePiece>(piece: T): T {
+  return { ...piece, saddles: piece.saddles.map((saddle) => ({ ...saddle })), screws: piece.screws.map((screw) => ({ ...screw })), stringHoles: piece.stringHoles.map((hole) => ({ ...hole })) };
+}
+
+function kindOf({ kind, partId, anchor, topAnchor, tailpiece }: Bridge): BridgeKind {
+  return { kind, partId, anchor, loadsOnTop: topAnchor !== undefined, ...(tailpiece === undefined ? {} : { tailpiece: copied(tailpiece) }) };
 }
 
 export interface PatternCase {
@@ -125,7 +145,8 @@ export function obstaclesOf(instrument: Instrument): { readonly solids: Solid[];
   const unchecked: string[] = [];
   const solids: Solid[] = [];
   for (const cavity of body.cavities) {
-    const made = routOf(cavity, body.thickness);
+    // Only a rout from the back is told by the thickness: no other answer falls with that.
+    const made = routOf(cavity, cavity.face === "back" ? body.thickness : undefined);
     if (made) solids.push(...made);
     else unchecked.push(`the ${cavity.id} cavity`);
   }
@@ -146,10 +167,11 @@ export function obstaclesOf(instrument: Instrument): { readonly solids: Solid[];
   return { solids, unchecked };
 }
 
-function routOf(cavity: Cavity, thickness: Quantity): Solid[] | undefined {
+function routOf(cavity: Cavity, fromBack: Quantity | undefined): Solid[] | undefined {
   const { centre, length, width, depth, cornerRadius, angle, ears } = cavity;
   if (!centre.u.known || !centre.y.known || !length.known || !width.known || !depth.known || !cornerRadius.known || !angle.known) return undefined;
-  if (cavity.face === "back" && !thickness.known) return undefined;
+  if (fromBack && !fromBack.known) return undefined;
+  if (ears && !(ears.length.known && ears.width.known && ears.depth.known)) return undefined;
   const deepEars = ears?.length.known && ears.width.known && ears.depth.known ? { ears: { lengthMm: ears.length.value, widthMm: ears.width.value, depthMm: ears.depth.value } } : {};
   return rout({
     id: `the ${cavity.id} cavity`,
@@ -160,7 +182,7 @@ function routOf(cavity: Cavity, thickness: Quantity): Solid[] | undefined {
     cornerRadiusMm: cornerRadius.value,
     yawDegrees: -angle.value,
     depthMm: depth.value,
-    ...(cavity.face === "back" && thickness.known ? { fromBackOfMm: thickness.value } : {}),
+    ...(fromBack?.known ? { fromBackOfMm: fromBack.value } : {}),
     ...deepEars,
   });
 }
@@ -171,9 +193,9 @@ export function holeLimitsOf(instrument: Instrument): HoleLimits {
 }
 
 /** Whether the strings are to go through the body: as decided, else only where nothing else is offered. */
-export function throughBody(bridge: Bridge): boolean {
+export function throughBody(bridge: BridgeKind, pieces: readonly PieceCase[]): boolean {
   if (bridge.anchor !== "unknown") return bridge.anchor === "through";
-  return bridge.topAnchor === undefined && bridge.pieces.some((piece) => piece.stringHoles.length > 0);
+  return !bridge.loadsOnTop && pieces.some(({ piece }) => piece.stringHoles.length > 0);
 }
 
 /** x (from the nut's face, along the centre line) of a place u. */

@@ -1,11 +1,11 @@
 /** "Where must this bridge stand?": the place, how sure it is by the way of measuring and of drilling, the runner-up. */
 import type { Instrument } from "../job/index.ts";
-import { type Asking, type KnownWeight, nextReading, type Problem, type ReadingOption, sumOf, weigh } from "../ledger/index.ts";
+import { chanceFigure, type Asking, type KnownWeight, nextReading, type Problem, type ReadingOption, sumOf, weigh } from "../ledger/index.ts";
 import { figure, type Known, mm, type Phrase, say } from "../quantity/index.ts";
 import type { NextReading, Remedy, Status, Verdict } from "../verdict/index.ts";
 import { xOf } from "./bridge-model.ts";
 import { missingReading, sharperReading } from "./how-to-measure.ts";
-import { chance, chanceFigure, type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { chance, type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { type ChanceCase, placeProblem } from "./place-chance.ts";
 import { markLines, placePhrase, unitFigures, unitPhrase } from "./place-words.ts";
 import { hasTransfer, oddsByWay, oddsFigures, type WayOdds } from "./place-odds.ts";

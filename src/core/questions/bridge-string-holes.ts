@@ -35,7 +35,7 @@ function answerStringHoles(asking: Asking<Instrument>): Verdict {
     const headline = worst ? say`The string holes clear every old hole: least wall ${mm(worst.wallMm)}.` : say`There are no old holes near the string holes.`;
     return makeVerdict({ ...STRINGS, status: "go", headline, figures: worst ? { leastWallMm: worst.wallMm } : {} });
   }
-  const top = bridge.topAnchor !== undefined && bridge.anchor !== "through";
+  const top = bridge.loadsOnTop && bridge.anchor !== "through";
   const remedy: Remedy = { id: "load-top", text: say`Load the strings from the top: reversible, and the old holes stay as they are`, permanence: "reversible", then: "go" };
   return makeVerdict({
     ...STRINGS,

@@ -1,6 +1,6 @@
 /** What every question file needs to answer in the same manner. */
 import type { Instrument } from "../job/index.ts";
-import { inWords, type Question } from "../ledger/index.ts";
+import { chanceFigure, inWords, type Question } from "../ledger/index.ts";
 import { figure, type Phrase, type Quantity, say } from "../quantity/index.ts";
 import type { Status, Verdict } from "../verdict/index.ts";
 import { missingReading } from "./how-to-measure.ts";
@@ -37,18 +37,9 @@ export function statusFor(probability: number, gate: number): Extract<Status, "g
   return probability >= gate ? "go" : probability <= 1 - gate ? "no-go" : "measure";
 }
 
-/** Never "1.00": nothing here is certain. */
-const NEARLY = 0.9995;
-
 /** "P 0.63, about 2 in 3". */
 export function chance(probability: number): Phrase {
-  if (probability >= NEARLY) return say`P over 0.999, ${inWords(probability)}`;
-  return say`P ${figure(probability, "", probability > 0.995 ? 3 : 2)}, ${inWords(probability)}`;
-}
-
-/** The figure alone, for tables. */
-export function chanceFigure(probability: number): string {
-  return probability >= NEARLY ? "over 0.999" : probability.toFixed(probability > 0.995 ? 3 : 2);
+  return say`P ${chanceFigure(probability)}, ${inWords(probability)}`;
 }
 
 /** "a, b and c"; long lists end in a count. */

@@ -32,7 +32,7 @@ export function placeUnits(asking: Asking<Instrument>, model: Extract<BridgeMode
   const taken: NewHole[] = [];
   const pieces = model.pieces.map((item, index): PlacedPiece => {
     const place = places[index] as (typeof places)[number];
-    const pattern = patternOf(item.piece, model.bridge.kind, throughBody(model.bridge));
+    const pattern = patternOf(item.piece, model.bridge.kind, throughBody(model.bridge, model.pieces));
     missing.push(...pattern.missing);
     const window: PlateWindow = { minMm: place.minMm, maxMm: place.maxMm, widthMm: place.widthMm, bindingMinIndex: index, bindingMaxIndex: index };
     const best = bestPlace(place, units[index] as (typeof units)[number], pattern.holes, scene, taken);

@@ -112,7 +112,7 @@ function computePlacement(asking: Asking<Instrument>): Placement {
   const remedies = ordered.widthMm >= 0 ? [] : remediesOf(first, model);
   const footing = footingOf(remedies, model);
   const saddles = onFooting(first.saddles, footing, model);
-  const pattern = patternOf(first.piece, model.bridge.kind, throughBody(model.bridge));
+  const pattern = patternOf(first.piece, model.bridge.kind, throughBody(model.bridge, model.pieces));
   const placed = placePiece(asking, { piece: first.piece, saddles }, pattern.holes, scene, model.reserveMm, yawIsFree);
   const wish = wishOf(subject, placed, scene, model.reserveMm);
   const kept = wish?.kept ? atWish(placed, wish, model.reserveMm) : placed;

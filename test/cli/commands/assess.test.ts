@@ -42,7 +42,7 @@ describe("assess", () => {
   it("opens one sum", async () => {
     const { out, exitCode } = await run(assessCommand, "job.yaml", "--sum", "bridge.window", "--units", "inch");
     expect(out).toContain("P_max = min over the strings of (S + s_i - r - a_i)");
-    expect(out).toContain("7.1654 ± 0.0059 in"); // 182 and 0.15 over 25.4
+    expect(out).toContain("7.1654 in (u 0.0059)"); // 182 and 0.15 over 25.4
     expect(exitCode).toBe(1);
   });
 

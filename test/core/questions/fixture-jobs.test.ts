@@ -245,12 +245,40 @@ describe("nearly-nothing", () => {
 });
 
 describe("slanted-pickup", () => {
-  const verdicts = verdictsOf(fixture("slanted-pickup"));
+  const job = fixture("slanted-pickup");
+  const verdicts = verdictsOf(job);
 
-  it("keeps the bridge clear of a slanted cavity, by its corner", () => {
-    // Ears 88 x 10 turned by 8° about (140, 0): the rear corner on the y > 0 side reaches furthest back.
-    expect(verdicts.get("bridge.place")?.status).toBe("go");
+  it("drops in as it would square: 70 x 18 in 72 x 20, ears 86 x 8 in 88 x 10", () => {
+    const fits = verdicts.get("pickup.slanted.drop-in");
+    expect(fits?.status).toBe("go");
+    for (const gap of ["bodyEndsGap", "bodySidesGap", "earEndsGap", "earSidesGap"]) {
+      expect(figureOf(fits, gap)).toBeCloseTo(1, 6);
+    }
+  });
+
+  it("has its poles reckoned along the slant", () => {
+    // The line lies at u 180 for x 648; contacts at x 650 and y ±26.25, nut ±18: y = ±(18 + 8.25 x/650). Along the
+    // pickup's line x = 608 + y tan 8°, so y1 = A / (1 - B), y6 = -A / (1 + B), spread (y1 - y6) / cos 8°.
+    const tan = Math.tan((8 * Math.PI) / 180);
+    const a = 18 + (8.25 * 608) / 650;
+    const b = (8.25 * tan) / 650;
+    const spread = (a / (1 - b) + a / (1 + b)) / Math.cos((8 * Math.PI) / 180);
+    expect(figureOf(verdicts.get("pickup.slanted.poles"), "spread")).toBeCloseTo(spread, 5);
+    expect(figureOf(verdicts.get("pickup.slanted.poles"), "offset")).toBeCloseTo((spread - 52) / 2, 5);
+    // Square, the strings would lie nearer together.
+    const square = askOf(withValue(job, "instrument.body.cavities.slanted.angle", "0°"), "pickup.slanted.poles");
+    expect(figureOf(square, "spread")).toBeCloseTo(2 * a, 5);
+  });
+
+  it("keeps the new screws from the slanted rout: the wall to its rear side, on the y > 0 end", () => {
+    // Ears 88 x 10 turned by 8°, so that the y > 0 end lies toward the tail: the rear side of that end runs through
+    // (140 + 44 sin 8° + 5 cos 8°, 44 cos 8° - 5 sin 8°), and the nearest screw stands at (place + 34, 21).
+    const place = figureOf(verdicts.get("bridge.place"), "placeMm");
+    const [sin, cos] = [Math.sin((8 * Math.PI) / 180), Math.cos((8 * Math.PI) / 180)];
+    const body = { u: place + 34 - 140, y: 21 };
+    // Body part 72 x 20 reaches further back at y 21 than the ears do: its rear side lies 10 behind the middle line.
+    const behind = body.u * cos - body.y * sin - 10;
+    expect(figureOf(verdicts.get("bridge.holes"), "wall bridge-screws#5")).toBeCloseTo(behind - 1.5, 6);
     expect(verdicts.get("bridge.holes")?.status).toBe("go");
-    expect(verdicts.get("bridge.cover")?.status ?? "go").toBe("go");
   });
 });

@@ -1,0 +1,111 @@
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { loadJob } from "../../../src/core/index.ts";
+import type { Instrument } from "../../../src/core/job/index.ts";
+import { createLedger } from "../../../src/core/ledger/index.ts";
+import { questionsAbout } from "../../../src/core/questions/index.ts";
+import { example, fixture, type JobData } from "./jobs.ts";
+
+/** Paths of all values that are known, from the instrument down. */
+function leafPaths(node: unknown, path: readonly string[] = []): string[] {
+  if (typeof node !== "object" || node === null) return [];
+  if ("known" in node) return node.known === true ? [path.join(".")] : [];
+  return Object.entries(node).flatMap(([key, item]) => (key === "evidence" ? [] : leafPaths(item, [...path, key])));
+}
+
+/** A copy with one value moved a little; everything beside the way to it stays the same object. */
+function moved<T>(node: T, [key, ...rest]: readonly string[], by: number): T {
+  if (key === undefined) return { ...node, value: (node as { value: number }).value + by };
+  const next = moved((node as Record<string, unknown>)[key], rest, by);
+  if (Array.isArray(node)) return node.map((item, index) => (String(index) === key ? next : item)) as T;
+  return { ...node, [key]: next };
+}
+
+const lowtide = loadJob(example("lowtide")).instrument;
+
+function askedAfter(instrument: Instrument, path: string): readonly string[] {
+  const ledger = createLedger<Instrument>();
+  ledger.ask(questionsAbout(instrument), instrument);
+  const after = moved(instrument, path.split("."), 0.03);
+  return ledger.ask(questionsAbout(after), after).asked;
+}
+
+// The questions whose answer rests on the place. They read it through one shared result and fall with it together.
+const PLACED = [
+  "bridge.window",
+  "bridge.place",
+  "bridge.holes",
+  "bridge.string-holes",
+  "bridge.depth",
+  "bridge.height",
+  "bridge.cover",
+  "sheet.side",
+];
+
+describe("an edit asks anew only the questions that read it", () => {
+  it.each([
+    ["tuners.headstockThickness", ["tuners.thickness"]],
+    ["oldNeck.scaleLength", ["scale.line"]],
+    ["neck.relief", ["bridge.height"]],
+    ["neck.radiusAtNut", ["bridge.height"]],
+    ["bridge.lowest", ["bridge.height"]],
+    ["bridge.pieces.0.length", PLACED],
+    ["neck.nutSlots.2", ["nut.slots"]],
+    ["lever.width", ["lever.width"]],
+    ["body.groundWire.y", []],
+    ["body.holes.0.diameter", PLACED],
+    ["workshop.drillingDoubt", PLACED],
+  ])("%s", (path, expected) => {
+    expect([...askedAfter(lowtide, path)].sort()).toEqual([...expected].sort());
+  });
+
+  it("the body's thickness: how deep holes may go, not where they stand", () => {
+    const asked = askedAfter(lowtide, "body.thickness");
+    expect(asked).toContain("bridge.depth");
+    expect(asked).not.toContain("bridge.place");
+    expect(asked).not.toContain("bridge.holes");
+  });
+
+  it("a trial's cents: everything about the place, nothing about controls and tuners", () => {
+    const asked = askedAfter(lowtide, "strings.1.setback.cents");
+    expect(asked).toEqual(expect.arrayContaining(PLACED));
+    expect(asked.filter((id) => /^(control|lever|tuners|nut|scale)/.test(id))).toEqual([]);
+  });
+
+  it("nothing, where nothing was edited", () => {
+    const ledger = createLedger<Instrument>();
+    const first = ledger.ask(questionsAbout(lowtide), lowtide);
+    const again = structuredClone(lowtide);
+    const second = ledger.ask(questionsAbout(again), again);
+    expect(second.asked).toEqual([]);
+    second.verdicts.forEach((verdict, index) => {
+      expect(verdict).toBe(first.verdicts[index]);
+    });
+  });
+});
+
+describe("what is kept is what would be answered anew", () => {
+  const JOBS: readonly (readonly [string, JobData])[] = [
+    ["lowtide", example("lowtide")],
+    ["ferry", example("ferry")],
+    ["seven-string-units", fixture("seven-string-units")],
+  ];
+
+  it.each(JOBS)("%s, whatever value is edited", (_, data) => {
+    const { instrument } = loadJob(data);
+    const paths = leafPaths(instrument);
+    const ledger = createLedger<Instrument>();
+    ledger.ask(questionsAbout(instrument), instrument);
+    let now = instrument;
+    fc.assert(
+      fc.property(fc.constantFrom(...paths), fc.integer({ min: -5, max: 5 }), (path, hundredths) => {
+        // One edit after another on the same ledger, as at the bench.
+        now = moved(now, path.split("."), hundredths / 100);
+        const kept = ledger.ask(questionsAbout(now), now).verdicts;
+        const anew = createLedger<Instrument>().ask(questionsAbout(now), now).verdicts;
+        expect(kept, path).toEqual(anew);
+      }),
+      { seed: 17, numRuns: 5, endOnFailure: true },
+    );
+  });
+});
