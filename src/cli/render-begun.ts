@@ -7,11 +7,14 @@ import { phrase, type Style } from "./render-style.ts";
 import { readingLine, renderVerdict } from "./render-verdict.ts";
 import { paint, printable, wrap } from "./text.ts";
 
+/** From here on a share of the doubt hides the others. */
+const MOSTLY = 0.5;
+
 export function renderBegun({ verdicts, notes }: BegunJob, style: Style): string[] {
   const answers = verdicts.map((verdict) => [...renderVerdict(verdict, style), ...weakestLine(verdict, style)]);
   return [
     ...answers.flatMap((lines, index) => (index === 0 ? lines : ["", ...lines])),
-    ...(notes.length > 0 ? ["", paint("Taken for granted", "strong", style.colour)] : []),
+    ...(notes.length > 0 ? ["", paint("Taken for granted, or left open", "strong", style.colour)] : []),
     ...notes.flatMap((note) => wrap(phrase(note, style), style.width, "  - ", "    ")),
   ];
 }
@@ -22,10 +25,15 @@ function weakestLine(verdict: Verdict, style: Style): string[] {
   if ((verdict.status === "go" || verdict.status === "rework") && sure)
     return wrap("Measured enough for this question.", style.width, "  ");
   const weakest = weakestValue(verdict);
-  if (!weakest) return [];
-  const { what, known, share, next } = weakest;
-  const part = share === undefined ? "nobody has given it" : `${printable(known)}; ${shareInWords(share)} of the doubt`;
-  // What the verdict itself asks for stands in it already.
-  const better = verdict.next || verdict.missing.length > 0 ? "" : ` Best next: ${readingLine(next)}`;
+  // Values that nobody has given stand in the verdict already, and so does a reading that it asks for.
+  if (weakest?.share === undefined) return [];
+  const { what, known, share, drilling, next } = weakest;
+  const part = `${printable(known)}; ${shareInWords(share)} of the doubt`;
+  const asked = verdict.next !== undefined;
+  if (!asked && drilling >= MOSTLY) {
+    const line = `Weakest is how you drill: ${shareInWords(drilling)} of the doubt. Of the values, ${printable(what)} (${part}); another reading alone would hardly help.`;
+    return wrap(line, style.width, "  ", "    ");
+  }
+  const better = asked ? "" : ` Best next: ${readingLine(next)}`;
   return wrap(`Weakest value: ${printable(what)} (${part}).${better}`, style.width, "  ", "    ");
 }

@@ -83,7 +83,8 @@ function asGateReading({ id, subject, quantity, placing, at }: Resolved["valid"]
 
 function sheetContext(job: Job, verdicts: readonly Verdict[], options: SheetOptions): SheetContext {
   const placed = lookUp(job.instrument, placement);
-  return { instrument: job.instrument, verdicts, placement: placed.known ? placed : undefined, options };
+  const partNames = Object.fromEntries(Object.entries(job.parsed.file.parts ?? {}).map(([id, part]) => [id, part.name ?? id]));
+  return { instrument: job.instrument, verdicts, placement: placed.known ? placed : undefined, options, partNames };
 }
 
 /** All papers of the job, one set a file. */

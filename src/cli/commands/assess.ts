@@ -1,8 +1,8 @@
 import { parseArgs } from "node:util";
 import { assessJob } from "../../app/assess-job.ts";
-import { GATE_CHANCE } from "../../core/ledger/index.ts";
 import { worstFirst } from "../../core/briefing/index.ts";
 import { InputError } from "../../core/errors.ts";
+import { GATE_CHANCE } from "../../core/ledger/index.ts";
 import type { Verdict } from "../../core/verdict/index.ts";
 import type { Command, ExitCode } from "../command.ts";
 import { choiceFlag, onlyFile } from "../flags.ts";

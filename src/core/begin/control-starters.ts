@@ -174,9 +174,6 @@ function readPlace(draft: Draft): { wood?: string; hole?: string; freeDepth?: st
     { minMm: 3, maxMm: 100 },
     (value) => say`Free depth ${mm(value, 1)}.`,
   );
-  draft.note(
-    say`Figures without a tool are taken as read with a calliper. If it was a rule, write (rule) behind them.`,
-  );
   return {
     ...(wood ? { wood: wood.written } : {}),
     ...(hole ? { hole: hole.written } : {}),

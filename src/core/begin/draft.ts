@@ -84,11 +84,24 @@ export function createDraft(answers: Answers, entries: readonly Entry[]): Draft 
         job: { ...sections.job, units: "mm" },
         ...(readings.length > 0 ? { readings } : {}),
       };
+      const tools = toolsTaken(
+        entries.filter(({ id }) => reads[id] !== undefined && !NAMES_A_TOOL.test(draft.text(id) ?? "")),
+      );
+      if (tools !== "")
+        notes.push(say`Figures without a tool behind them count as read with the one asked for: ${tools}.`);
       const fettle = Object.fromEntries(Object.entries(VERSIONS).filter(([name]) => file[name] !== undefined));
       return { data: jobToData(parseJob(withoutGaps({ fettle, ...file }))), notes, reads };
     },
   };
   return draft;
+}
+
+const NAMES_A_TOOL = /[(]|\b(?:with|by|using)\b|^none$|^scale\b/i;
+
+/** Tools that stand in for what was not said. */
+function toolsTaken(entries: readonly Entry[]): string {
+  const tools = entries.filter(({ kind }) => kind !== "words").map(({ tool }) => tool);
+  return [...new Set(tools)].join(", ");
 }
 
 /** The same plain data without keys that hold nothing. */

@@ -22,6 +22,7 @@ const PICKUP_WHAT: Entry = {
   ...WHAT,
   lay: "No tool: count the strings, and say whether it is a guitar or a bass.",
   example: "6 strings, guitar",
+  more: "Any words, in any order: guitar or bass; 4 to 9 strings; multi-scale, and which fret stands square if you know (square fret 8); left-handed; a printed scale length (648 or 25 1/2 in).",
   unknown: "a right-handed guitar with six strings and one scale length",
 };
 
@@ -129,7 +130,6 @@ export const PICKUP_STARTERS: readonly Grower[] = [
       const earRout = box(draft, "ear-rout", "Ear pockets");
       const thickness = draft.length("thickness", { what: "the thickness of a body", minMm: 10, maxMm: 120 });
       if (thickness) draft.read("thickness", say`Body ${mm(thickness.valueMm, 1)} thick.`);
-      noteTools(draft, [body, ears, rout, earRout]);
       if (body === undefined || rout === undefined)
         draft.note(say`Without both the pickup's body and its rout there is no answer yet.`);
       if (ears === undefined) draft.note(say`Ears: not known, so only the body is compared. Try the ears in by hand.`);
@@ -250,14 +250,6 @@ function given<Key extends string>(values: Readonly<Record<Key, string | undefin
   return Object.fromEntries(Object.entries(values).filter(([, value]) => value !== undefined)) as {
     [K in Key]?: string;
   };
-}
-
-function noteTools(draft: Draft, boxes: readonly Box[]): void {
-  const readings = boxes.flatMap((one) => (one === undefined || one === "none" ? [] : one));
-  if (readings.some(({ by }) => by === "calliper"))
-    draft.note(
-      say`Figures without a tool are taken as read with a calliper. If it was a rule, write (rule) behind them.`,
-    );
 }
 
 function readPoles(draft: Draft): Reading | "none" | undefined {

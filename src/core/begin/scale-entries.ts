@@ -35,7 +35,7 @@ export const NUT_12: Entry = {
 export const SPREAD: Entry = {
   id: "spread",
   prompt: "How far apart are the two outer strings, at the nut and at the bridge?",
-  lay: "Lay the steel rule across the strings at the nut, middle to middle of the outer slots, then across the new bridge's saddles, middle to middle of the outer grooves.",
+  lay: "Lay the steel rule across the strings at the nut, middle to middle of the outer slots, then across the bridge's saddles (those of the new bridge, if there is to be one), middle to middle of the outer grooves.",
   kind: "lengths",
   example: "36 52.5",
   more: "Two figures, nut first. From one string to the next will do as well, e.g. 7.2 10.5: under 22 mm it is read so.",

@@ -93,9 +93,6 @@ function growSwitch(draft: Draft): ReturnType<Grower["grow"]> {
   if (room)
     draft.read("room", say`Cavity ${mm(room[0]?.valueMm ?? 0, 1)} deep, ${mm(room[1]?.valueMm ?? 0, 1)} wide there.`);
   const holes = readScrewHoles(draft);
-  draft.note(
-    say`Figures without a tool are taken as read with a calliper. If it was a rule, write (rule) behind them.`,
-  );
   return draft.finish({
     job: { title: "Guitar, new lever switch", notes: `Begun with: Does this lever switch fit? ${NOT_ASKED}` },
     instrument: {

@@ -9,6 +9,8 @@ export interface WeakestValue {
   readonly known: string;
   /** Its part of the doubt; undefined if nobody knows the value at all. */
   readonly share?: number;
+  /** Part of the doubt that is how one drills, which no reading mends. */
+  readonly drilling: number;
   /** The reading that the verdict asks for; where it asks for none, the better way to read the weakest value. */
   readonly next: NextReading;
 }
@@ -23,9 +25,10 @@ const WORTH_NAMING = 0.1;
 /** The weakest value of a verdict; undefined if its doubt is none of a reading's. Values read in one way count as one. */
 export function weakestValue(verdict: Verdict): WeakestValue | undefined {
   const [missing] = verdict.missing;
-  if (missing) return { what: missing.what, known: "", next: verdict.next ?? missing };
+  if (missing) return { what: missing.what, known: "", drilling: 0, next: verdict.next ?? missing };
   const groups = new Map<string, Share[]>();
-  for (const share of verdict.shares.filter(({ path }) => !NOT_A_READING.test(path))) {
+  const isReading = ({ path }: Share): boolean => !NOT_A_READING.test(path);
+  for (const share of verdict.shares.filter(isReading)) {
     const way = howToMeasure(share.path).path;
     groups.set(way, [...(groups.get(way) ?? []), share]);
   }
@@ -37,6 +40,7 @@ export function weakestValue(verdict: Verdict): WeakestValue | undefined {
     what: named(weakest),
     known: first.what,
     share: sum(weakest),
+    drilling: sum(verdict.shares.filter((share) => !isReading(share))),
     next: verdict.next ?? missingReading({ known: false, path: first.path, kind: "length" }, settles),
   };
 }

@@ -38,6 +38,8 @@ export function reserveProbability(
 }
 
 const REACH = 8;
+/** Of an interval of about 1 mm: to a micrometre. */
+const HALVINGS = 24;
 const LEAST_STEPS = 400;
 const MOST_STEPS = 6000;
 const STEPS_PER_STRING_DOUBT = 8;
@@ -149,7 +151,7 @@ export function neededTravelMm(input: {
   let high = 1;
   if (doubt.sharedMm === 0 && doubt.stringMm === 0) high = 0;
   else while (with_(high) < wanted && high < 1e3) high *= 2;
-  for (let n = 0; n < 40; n++) {
+  for (let n = 0; n < HALVINGS; n++) {
     const middle = (low + high) / 2;
     if (with_(middle) >= wanted) high = middle;
     else low = middle;

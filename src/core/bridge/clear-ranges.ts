@@ -59,8 +59,7 @@ function blockedStretches({ abreastMm, dyMm, reachMm, pair }: Pair, limits: Hole
   if (half === 0) return [];
   const [hole, old] = pair;
   const gap = Math.sqrt(Math.max(0, reuseWithinMm(limits) ** 2 - dyMm ** 2));
-  if (gap === 0 || !isReused(hole, old.diameterMm, 0, limits))
-    return [{ fromMm: abreastMm - half, toMm: abreastMm + half }];
+  if (!isReused(hole, old.diameterMm, 0, limits)) return [{ fromMm: abreastMm - half, toMm: abreastMm + half }];
   return [
     { fromMm: abreastMm - half, toMm: abreastMm - gap },
     { fromMm: abreastMm + gap, toMm: abreastMm + half },

@@ -15,19 +15,6 @@ export interface QuickAnswer {
   allowed: boolean;
 }
 
-export interface QuickJudge {
-  /**
-   * Judges one pose into `answer`. Stops early, with `allowed` false, at the first conflict or once more than
-   * `mostPlugs` are needed.
-   */
-  judge(placeMm: number, sideMm: number, cos: number, sin: number, mostPlugs: number, answer: QuickAnswer): void;
-  /**
-   * Least number of plugs at evenly spaced places of one side and yaw, or CONFLICT where a plug would not do: a bound
-   * from the stretches of u that each pair of holes blocks. A pose may need no fewer, but may still be refused.
-   */
-  fewestPlugs(places: EvenPlaces, sideMm: number, cos: number, sin: number, fewest: Int32Array): void;
-}
-
 export interface EvenPlaces {
   readonly firstMm: number;
   readonly stepMm: number;
@@ -49,82 +36,149 @@ interface OldState {
   readonly plugToObstacle: number;
 }
 
-export function quickJudge(pattern: readonly PatternHole[], scene: HoleScene): QuickJudge {
-  const { limits, obstacles } = scene;
-  const need = limits.wallMm;
-  const old = scene.oldHoles.map((hole) => oldState(hole, scene));
-  const solids = pattern.map((hole) => movable(hole));
-  const screwsOnly = pattern.every((hole) => hole.purpose === "screw");
-  const between = leastOwnWall(solids);
-  const oldU = Float64Array.from(old, (hole) => hole.u);
-  const oldY = Float64Array.from(old, (hole) => hole.y);
-  const newU = new Float64Array(pattern.length);
-  const newY = new Float64Array(pattern.length);
+export class QuickJudge {
+  private readonly need: number;
+  private readonly old: readonly OldState[];
+  private readonly solids: readonly Movable[];
+  private readonly screwsOnly: boolean;
+  /** Least wall between the pattern's own holes: the same at every pose. */
+  private readonly ownWall: number;
+  private readonly newU: Float64Array;
+  private readonly newY: Float64Array;
   /** Both radii, and the square of the distance below which the wall is under its limit; old × new. */
-  const reach = Float64Array.from(old.flatMap((hole) => solids.map((solid) => hole.radius + solid.radiusMm)));
-  const nearSquare = reach.map((both) => Math.max(0, both + need - ROUNDING_MM) ** 2);
+  private readonly reach: Float64Array;
+  private readonly nearSquare: Float64Array;
   /** 1: this old hole is to be plugged. Wiped at the start of every pose. */
-  const mark = new Uint8Array(old.length);
+  private readonly mark: Uint8Array;
   /** The old hole that ended the pose before: likely to end the next one too, so it is asked first. */
-  let askFirst = 0;
+  private askFirst = 0;
+  /** Stretches of places that one old hole blocks, as indexes, first and last in turn. */
+  private readonly stretches: number[] = [];
 
-  const squareApart = (j: number, k: number): number => {
-    const du = (newU[k] as number) - (oldU[j] as number);
-    const dy = (newY[k] as number) - (oldY[j] as number);
+  constructor(
+    private readonly pattern: readonly PatternHole[],
+    private readonly scene: HoleScene,
+  ) {
+    this.need = scene.limits.wallMm;
+    this.old = scene.oldHoles.map((hole) => oldState(hole, scene));
+    this.solids = pattern.map((hole) => movable(hole));
+    this.screwsOnly = pattern.every((hole) => hole.purpose === "screw");
+    this.ownWall = leastOwnWall(this.solids);
+    this.newU = new Float64Array(pattern.length);
+    this.newY = new Float64Array(pattern.length);
+    this.reach = Float64Array.from(
+      this.old.flatMap((hole) => this.solids.map((solid) => hole.radius + solid.radiusMm)),
+    );
+    this.nearSquare = this.reach.map((both) => Math.max(0, both + this.need - ROUNDING_MM) ** 2);
+    this.mark = new Uint8Array(this.old.length);
+  }
+
+  /**
+   * Judges one pose into `answer`. Stops early, with `allowed` false, at the first conflict or once more than
+   * `mostPlugs` are needed.
+   */
+  judge(placeMm: number, sideMm: number, cos: number, sin: number, mostPlugs: number, answer: QuickAnswer): void {
+    answer.plugs = 0;
+    answer.allowed = false;
+    answer.marginMm = Number.NEGATIVE_INFINITY;
+    this.mark.fill(0);
+    this.placeHoles(placeMm, sideMm, cos, sin);
+    if (!this.marksPlugs(mostPlugs, answer)) return;
+    const least = Math.min(this.leastClear(), this.leastOfPlugs(), this.ownWall, this.leastToObstacles());
+    answer.marginMm = least - this.need;
+    answer.allowed = answer.marginMm >= -ROUNDING_MM;
+  }
+
+  /**
+   * Least number of plugs at evenly spaced places of one side and yaw, CONFLICT or more where a plug would not do: a
+   * bound from the stretches of u that each pair of holes blocks. No pose needs fewer; it may need more or be refused.
+   *
+   * @param fewest one longer than the places
+   */
+  fewestPlugs(places: EvenPlaces, sideMm: number, cos: number, sin: number, fewest: Int32Array): void {
+    fewest.fill(0, 0, places.count + 1);
+    this.placeHoles(0, sideMm, cos, sin);
+    for (let j = 0; j < this.old.length; j++) {
+      const there = this.old[j] as OldState;
+      this.findStretches(j, places, false);
+      addStretches(this.stretches, CONFLICT, fewest);
+      if (there.plugged && there.soundPlug) continue;
+      this.findStretches(j, places, true);
+      addStretches(this.stretches, there.plugged || Number.isNaN(there.plugRadius) ? CONFLICT : 1, fewest);
+    }
+    for (let n = 1; n < places.count; n++) fewest[n] = (fewest[n] as number) + (fewest[n - 1] as number);
+  }
+
+  private placeHoles(placeMm: number, sideMm: number, cos: number, sin: number): void {
+    const { pattern, newU, newY } = this;
+    for (let k = 0; k < pattern.length; k++) {
+      const { pMm, qMm } = pattern[k] as PatternHole;
+      newU[k] = placeMm + pMm * cos - qMm * sin;
+      newY[k] = sideMm + qMm * cos + pMm * sin;
+    }
+  }
+
+  private squareApart(there: OldState, k: number): number {
+    const du = (this.newU[k] as number) - there.u;
+    const dy = (this.newY[k] as number) - there.y;
     return du * du + dy * dy;
-  };
-
-  /** What a new hole near an old one means: true if it is a conflict. Marks the old hole if it is to be plugged. */
-  const isConflict = (j: number, k: number, square: number): boolean => {
-    const there = old[j] as OldState;
-    const hole = pattern[k] as PatternHole;
-    const screw = hole.purpose === "screw";
-    if (there.plugged) return !screw || !there.soundPlug;
-    if (isReused(hole, 2 * there.radius, Math.sqrt(square), limits)) return false;
-    if (!screw || Number.isNaN(there.plugRadius)) return true;
-    mark[j] = 1;
-    return false;
-  };
+  }
 
   /** Marks the old holes to be plugged. False at the first conflict or when more than `mostPlugs` are needed. */
-  const marksPlugs = (mostPlugs: number, answer: QuickAnswer): boolean => {
+  private marksPlugs(mostPlugs: number, answer: QuickAnswer): boolean {
+    const { old, pattern, mark, nearSquare } = this;
     for (let n = 0; n < old.length; n++) {
-      const j = (askFirst + n) % old.length;
+      const j = (this.askFirst + n) % old.length;
+      const there = old[j] as OldState;
       for (let k = 0; k < pattern.length; k++) {
-        const square = squareApart(j, k);
+        const square = this.squareApart(there, k);
         if (square >= (nearSquare[j * pattern.length + k] as number)) continue;
-        if (isConflict(j, k, square)) {
-          askFirst = j;
+        if (this.isConflict(j, k, square)) {
+          this.askFirst = j;
           return false;
         }
-        if (screwsOnly && mark[j] === 1) break;
+        if (this.screwsOnly && mark[j] === 1) break;
       }
       answer.plugs += mark[j] as number;
       if (answer.plugs > mostPlugs) {
-        askFirst = j;
+        this.askFirst = j;
         return false;
       }
     }
     return true;
-  };
+  }
+
+  /** What a new hole near an old one means: true if it is a conflict. Marks the old hole if it is to be plugged. */
+  private isConflict(j: number, k: number, square: number): boolean {
+    const there = this.old[j] as OldState;
+    const hole = this.pattern[k] as PatternHole;
+    const screw = hole.purpose === "screw";
+    if (there.plugged) return !screw || !there.soundPlug;
+    if (isReused(hole, 2 * there.radius, Math.sqrt(square), this.scene.limits)) return false;
+    if (!screw || Number.isNaN(there.plugRadius)) return true;
+    this.mark[j] = 1;
+    return false;
+  }
 
   /** Least wall to the old holes that stay as they are; a hole used again has none. */
-  const leastClear = (): number => {
+  private leastClear(): number {
+    const { old, pattern, mark, nearSquare, reach } = this;
     let least = Number.POSITIVE_INFINITY;
     for (let j = 0; j < old.length; j++) {
       if (mark[j] === 1) continue;
-      const { plugged } = old[j] as OldState;
+      const there = old[j] as OldState;
       for (let k = 0; k < pattern.length; k++) {
-        if (plugged && (pattern[k] as PatternHole).purpose === "screw") continue;
-        const square = squareApart(j, k);
+        if (there.plugged && (pattern[k] as PatternHole).purpose === "screw") continue;
+        const square = this.squareApart(there, k);
         if (square < (nearSquare[j * pattern.length + k] as number)) continue;
         least = Math.min(least, Math.sqrt(square) - (reach[j * pattern.length + k] as number));
       }
     }
     return least;
-  };
+  }
 
-  const leastOfPlugs = (): number => {
+  private leastOfPlugs(): number {
+    const { old, pattern, mark, solids } = this;
     let least = Number.POSITIVE_INFINITY;
     for (let j = 0; j < old.length; j++) {
       if (mark[j] === 0) continue;
@@ -139,77 +193,42 @@ export function quickJudge(pattern: readonly PatternHole[], scene: HoleScene): Q
       for (let k = 0; k < pattern.length; k++) {
         if ((pattern[k] as PatternHole).purpose === "screw") continue;
         const { radiusMm } = solids[k] as Movable;
-        least = Math.min(least, Math.sqrt(squareApart(j, k)) - radiusMm - plug.plugRadius);
+        least = Math.min(least, Math.sqrt(this.squareApart(plug, k)) - radiusMm - plug.plugRadius);
       }
     }
     return least;
-  };
+  }
 
-  const leastToObstacles = (): number => {
+  private leastToObstacles(): number {
     let least = Number.POSITIVE_INFINITY;
-    for (let k = 0; k < solids.length; k++) {
-      const solid = solids[k] as Movable;
-      solid.u = newU[k] as number;
-      solid.y = newY[k] as number;
-      for (const obstacle of obstacles) least = Math.min(least, wallMm(solid, obstacle));
+    for (let k = 0; k < this.solids.length; k++) {
+      const solid = this.solids[k] as Movable;
+      solid.u = this.newU[k] as number;
+      solid.y = this.newY[k] as number;
+      for (const obstacle of this.scene.obstacles) least = Math.min(least, wallMm(solid, obstacle));
     }
     return least;
-  };
+  }
 
-  const placeHoles = (placeMm: number, sideMm: number, cos: number, sin: number): void => {
-    for (let k = 0; k < pattern.length; k++) {
-      const { pMm, qMm } = pattern[k] as PatternHole;
-      newU[k] = placeMm + pMm * cos - qMm * sin;
-      newY[k] = sideMm + qMm * cos + pMm * sin;
-    }
-  };
-
-  /** Stretches of u that one old hole blocks, as indexes of places, first and last in turn. */
-  const stretches: number[] = [];
-  const stretchesOf = (j: number, { firstMm, stepMm, count }: EvenPlaces, screws: boolean): void => {
+  private findStretches(j: number, { firstMm, stepMm, count }: EvenPlaces, screws: boolean): void {
+    const { pattern, stretches, scene } = this;
+    const there = this.old[j] as OldState;
     stretches.length = 0;
     for (let k = 0; k < pattern.length; k++) {
       const hole = pattern[k] as PatternHole;
       if ((hole.purpose === "screw") !== screws) continue;
-      const dy = (newY[k] as number) - (oldY[j] as number);
-      const over = (nearSquare[j * pattern.length + k] as number) - dy * dy;
+      const dy = (this.newY[k] as number) - there.y;
+      const over = (this.nearSquare[j * pattern.length + k] as number) - dy * dy;
       if (over <= 0) continue;
       // A hole that might be used again blocks nothing for certain.
-      if (isReused(hole, 2 * (old[j] as OldState).radius, Math.abs(dy), limits)) continue;
-      const middle = ((oldU[j] as number) - (newU[k] as number) - firstMm) / stepMm;
+      if (isReused(hole, 2 * there.radius, Math.abs(dy), scene.limits)) continue;
+      const middle = (there.u - (this.newU[k] as number) - firstMm) / stepMm;
       const half = Math.sqrt(over) / stepMm - SAFE_STEPS;
       const from = Math.max(0, Math.ceil(middle - half));
       const to = Math.min(count - 1, Math.floor(middle + half));
       if (from <= to) stretches.push(from, to);
     }
-  };
-
-  return {
-    judge(placeMm, sideMm, cos, sin, mostPlugs, answer) {
-      answer.plugs = 0;
-      answer.allowed = false;
-      answer.marginMm = Number.NEGATIVE_INFINITY;
-      mark.fill(0);
-      placeHoles(placeMm, sideMm, cos, sin);
-      if (!marksPlugs(mostPlugs, answer)) return;
-      const least = Math.min(leastClear(), leastOfPlugs(), between, leastToObstacles());
-      answer.marginMm = least - need;
-      answer.allowed = answer.marginMm >= -ROUNDING_MM;
-    },
-    fewestPlugs(places, sideMm, cos, sin, fewest) {
-      fewest.fill(0, 0, places.count + 1);
-      placeHoles(0, sideMm, cos, sin);
-      for (let j = 0; j < old.length; j++) {
-        const there = old[j] as OldState;
-        stretchesOf(j, places, false);
-        addStretches(stretches, CONFLICT, fewest);
-        if (there.plugged && there.soundPlug) continue;
-        stretchesOf(j, places, true);
-        addStretches(stretches, there.plugged || Number.isNaN(there.plugRadius) ? CONFLICT : 1, fewest);
-      }
-      for (let n = 1; n < places.count; n++) fewest[n] = (fewest[n] as number) + (fewest[n - 1] as number);
-    },
-  };
+  }
 }
 
 /** Keeps the bound on the safe side of rounding. */

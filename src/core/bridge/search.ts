@@ -18,7 +18,7 @@ import { InputError } from "../errors.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import { type Pose, RADIANS_PER_DEGREE, ROUNDING_MM } from "./frame.ts";
 import { type HoleScene, newDiameterMm, type PatternHole, refuseNewHoles, refuseScene } from "./holes.ts";
-import { type QuickAnswer, quickJudge } from "./quick-judge.ts";
+import { type QuickAnswer, QuickJudge } from "./quick-judge.ts";
 import { leastSaddleSpareTurnedMm, type PlacedSaddleSet, type PlateWindow, windowAtYaw } from "./window.ts";
 
 export interface PlaceSearch extends HoleScene {
@@ -103,7 +103,7 @@ class Trial {
   best: Candidate | undefined;
   /** Best of every number of plugs at every place of the grid: what a runner-up is taken from. */
   private readonly bestByKind = new Map<number, Candidate>();
-  private readonly judge;
+  private readonly judge: QuickJudge;
   private readonly answer: QuickAnswer = { plugs: 0, marginMm: 0, allowed: false };
   private readonly stepMm: number;
 
@@ -111,7 +111,7 @@ class Trial {
     private readonly search: PlaceSearch,
     private readonly middleMm: number,
   ) {
-    this.judge = quickJudge(search.pattern, search);
+    this.judge = new QuickJudge(search.pattern, search);
     this.stepMm = search.stepMm ?? STEP_MM;
   }
 

@@ -17,12 +17,22 @@ export function otherHand(instrument: Instrument): Instrument {
       holes: body.holes.map(holeAcross),
       neckScrews: body.neckScrews.map(holeAcross),
       channels: body.channels.map((channel) => ({ ...channel, from: across(channel.from), to: across(channel.to) })),
-      cavities: body.cavities.map((cavity) => ({ ...cavity, centre: across(cavity.centre), angle: negated(cavity.angle) })),
+      cavities: body.cavities.map((cavity) => ({
+        ...cavity,
+        centre: across(cavity.centre),
+        angle: negated(cavity.angle),
+      })),
       ...(body.groundWire === undefined ? {} : { groundWire: across(body.groundWire) }),
     },
     ...(instrument.bridge === undefined ? {} : { bridge: restrung(instrument.bridge) }),
-    pickups: instrument.pickups.map((pickup) => ({ ...pickup, centre: across(pickup.centre), slant: negated(pickup.slant) })),
-    controls: instrument.controls.map((control) => (control.at === undefined ? control : { ...control, at: across(control.at) })),
+    pickups: instrument.pickups.map((pickup) => ({
+      ...pickup,
+      centre: across(pickup.centre),
+      slant: negated(pickup.slant),
+    })),
+    controls: instrument.controls.map((control) =>
+      control.at === undefined ? control : { ...control, at: across(control.at) },
+    ),
     strapButtons: instrument.strapButtons.map((button) => ({ ...button, at: across(button.at) })),
   };
 }
@@ -42,12 +52,19 @@ function holeAcross(hole: Hole): Hole {
 
 /** Saddle places stay on the part; the strings take them in the opposite order. Single units change sides whole. */
 function restrung(bridge: Bridge): Bridge {
-  if (bridge.kind === "single units") return { ...bridge, pieces: bridge.pieces.map((piece) => ({ ...piece, side: negated(piece.side) })) };
+  if (bridge.kind === "single units")
+    return { ...bridge, pieces: bridge.pieces.map((piece) => ({ ...piece, side: negated(piece.side) })) };
   return {
     ...bridge,
     pieces: bridge.pieces.map((piece) => {
       const count = piece.saddles.length;
-      return { ...piece, saddles: piece.saddles.map((_, index) => ({ ...(piece.saddles[count - 1 - index] as (typeof piece.saddles)[number]), string: index + 1 })) };
+      return {
+        ...piece,
+        saddles: piece.saddles.map((_, index) => ({
+          ...(piece.saddles[count - 1 - index] as (typeof piece.saddles)[number]),
+          string: index + 1,
+        })),
+      };
     }),
   };
 }

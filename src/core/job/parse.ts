@@ -32,7 +32,11 @@ const MAX_DEPTH = 24;
  */
 export function parseJob(data: unknown, upgrades: Upgrades = SECTION_UPGRADES): ParsedJob {
   if (!isRecord(data)) {
-    throw new InputError("job file", `must be a mapping of sections, got ${describe(data)}`, "Start the file with `fettle: {instrument: 1}` and an `instrument:` section");
+    throw new InputError(
+      "job file",
+      `must be a mapping of sections, got ${describe(data)}`,
+      "Start the file with `fettle: {instrument: 1}` and an `instrument:` section",
+    );
   }
   refuseDepth(data, "job file", 0);
   const versions = readVersions(data);
@@ -44,12 +48,18 @@ export function parseJob(data: unknown, upgrades: Upgrades = SECTION_UPGRADES): 
     const known = Object.hasOwn(VERSIONS, name);
     const version = versions[name];
     if (!known && version === undefined) {
-      throw new InputError(name, "is not a section of a job file", `Use one of ${Object.keys(VERSIONS).join(", ")}, or give its version under fettle:`);
+      throw new InputError(
+        name,
+        "is not a section of a job file",
+        `Use one of ${Object.keys(VERSIONS).join(", ")}, or give its version under fettle:`,
+      );
     }
     const current = known ? VERSIONS[name as SectionName] : 0;
     const stated = version ?? current;
     if (!known || stated > current) {
-      const why = known ? `version ${stated}; this program reads up to ${current}` : "an area that this program does not know";
+      const why = known
+        ? `version ${stated}; this program reads up to ${current}`
+        : "an area that this program does not know";
       kept.push({ name, version: stated, data: section, why });
       continue;
     }
@@ -58,7 +68,11 @@ export function parseJob(data: unknown, upgrades: Upgrades = SECTION_UPGRADES): 
   }
   if (present.instrument === undefined) {
     const newer = kept.some((section) => section.name === "instrument");
-    throw new InputError("instrument", newer ? "was written by a newer program" : "is missing", newer ? "Open the file with that program" : "Say at least `kind: guitar` and `strings: 6`");
+    throw new InputError(
+      "instrument",
+      newer ? "was written by a newer program" : "is missing",
+      newer ? "Open the file with that program" : "Say at least `kind: guitar` and `strings: 6`",
+    );
   }
   const result = jobFileSchema.safeParse({ fettle: written, ...present });
   if (!result.success) throw asInputError(result.error, { fettle: written, ...present });
@@ -67,12 +81,26 @@ export function parseJob(data: unknown, upgrades: Upgrades = SECTION_UPGRADES): 
 
 function readVersions(data: Record<string, unknown>): Record<string, number> {
   const stated = data.fettle;
-  if (stated === undefined) throw new InputError("fettle", "is missing", "Start the file with the versions of its sections, e.g. `fettle: {job: 1, instrument: 1}`");
-  if (!isRecord(stated)) throw new InputError("fettle", `must list a version for each section, got ${describe(stated)}`, "Write e.g. `fettle: {job: 1, instrument: 1}`");
+  if (stated === undefined)
+    throw new InputError(
+      "fettle",
+      "is missing",
+      "Start the file with the versions of its sections, e.g. `fettle: {job: 1, instrument: 1}`",
+    );
+  if (!isRecord(stated))
+    throw new InputError(
+      "fettle",
+      `must list a version for each section, got ${describe(stated)}`,
+      "Write e.g. `fettle: {job: 1, instrument: 1}`",
+    );
   const versions: Record<string, number> = {};
   for (const [name, version] of Object.entries(stated)) {
     if (typeof version !== "number" || !Number.isInteger(version) || version < 1) {
-      throw new InputError(`fettle.${name}`, `must be a whole number from 1, got ${describe(version)}`, "Write the version the section was made with");
+      throw new InputError(
+        `fettle.${name}`,
+        `must be a whole number from 1, got ${describe(version)}`,
+        "Write the version the section was made with",
+      );
     }
     versions[name] = version;
   }
@@ -83,16 +111,28 @@ function upgradeSection(name: SectionName, section: unknown, from: number, to: n
   let data = section;
   for (let version = from; version < to; version += 1) {
     const step = upgrades[name]?.[version];
-    if (!step) throw new InputError(`fettle.${name}`, `version ${version} cannot be brought up to ${to}`, "Open the file with the program that wrote it and save it again");
+    if (!step)
+      throw new InputError(
+        `fettle.${name}`,
+        `version ${version} cannot be brought up to ${to}`,
+        "Open the file with the program that wrote it and save it again",
+      );
     data = step(data);
   }
   return data;
 }
 
 function refuseDepth(value: unknown, path: string, depth: number): void {
-  if (depth > MAX_DEPTH) throw new InputError(path, `is nested more than ${MAX_DEPTH} deep`, "A job file is flat: take the extra levels out");
-  if (Array.isArray(value)) value.forEach((item, index) => refuseDepth(item, `${path}[${index}]`, depth + 1));
-  else if (isRecord(value)) for (const [key, item] of Object.entries(value)) refuseDepth(item, depth === 0 ? key : `${path}.${key}`, depth + 1);
+  if (depth > MAX_DEPTH)
+    throw new InputError(
+      path,
+      `is nested more than ${MAX_DEPTH} deep`,
+      "A job file is flat: take the extra levels out",
+    );
+  if (Array.isArray(value))
+    for (const [index, item] of value.entries()) refuseDepth(item, `${path}[${index}]`, depth + 1);
+  else if (isRecord(value))
+    for (const [key, item] of Object.entries(value)) refuseDepth(item, depth === 0 ? key : `${path}.${key}`, depth + 1);
 }
 
 function isRecord(value: unknown): value is Record<string, unknown> {
@@ -109,7 +149,13 @@ function describe(value: unknown): string {
 }
 
 function pathText(path: readonly PropertyKey[]): string {
-  return path.reduce<string>((text, key) => (typeof key === "number" ? `${text}[${key}]` : text === "" ? String(key) : `${text}.${String(key)}`), "") || "job file";
+  return (
+    path.reduce<string>(
+      (text, key) =>
+        typeof key === "number" ? `${text}[${key}]` : text === "" ? String(key) : `${text}.${String(key)}`,
+      "",
+    ) || "job file"
+  );
 }
 
 function valueAt(data: unknown, path: readonly PropertyKey[]): unknown {
@@ -128,7 +174,11 @@ function asInputError(error: z.ZodError, data: unknown): InputError {
   const seen = valueAt(data, issue.path);
   if (issue.code === "unrecognized_keys") {
     const key = issue.keys?.[0] ?? "?";
-    return new InputError(where === "job file" ? key : `${where}.${key}`, `is not a key that is known here (value ${describe((seen as Record<string, unknown> | undefined)?.[key])})`, "Check its spelling against `fettle schema`, or delete it");
+    return new InputError(
+      where === "job file" ? key : `${where}.${key}`,
+      `is not a key that is known here (value ${describe((seen as Record<string, unknown> | undefined)?.[key])})`,
+      "Check its spelling against `fettle schema`, or delete it",
+    );
   }
   if (seen === undefined) return new InputError(where, "is missing", `Add it: ${plain(issue.message)}`);
   return new InputError(where, `cannot be ${describe(seen)}`, plain(issue.message));
@@ -149,7 +199,8 @@ function deepest(issues: readonly Issue[]): Issue {
     if (issue.code === "invalid_union" && issue.errors && issue.errors.length > 0) {
       const inner = issue.errors.filter((branch) => branch.length > 0).map((branch) => deepest(branch));
       const deep = inner.reduce((a, b) => (b.path.length > a.path.length ? b : a), inner[0] ?? issue);
-      if (deep.path.length > 0 || deep.code === "unrecognized_keys") candidate = { ...deep, path: [...issue.path, ...deep.path] };
+      if (deep.path.length > 0 || deep.code === "unrecognized_keys")
+        candidate = { ...deep, path: [...issue.path, ...deep.path] };
     }
     if (candidate.path.length > best.path.length || best.code === "invalid_union") best = candidate;
   }
@@ -157,7 +208,10 @@ function deepest(issues: readonly Issue[]): Issue {
 }
 
 function plain(message: string): string {
-  return message.replace(/^Invalid (input|option|key)[^:]*: ?/, "").replace(/\.$/, "") || "Give a value of the kind the schema asks for";
+  return (
+    message.replace(/^Invalid (input|option|key)[^:]*: ?/, "").replace(/\.$/, "") ||
+    "Give a value of the kind the schema asks for"
+  );
 }
 
 /** Writes a job back as plain data in the fixed order of sections and keys; kept sections stand last, unchanged. */

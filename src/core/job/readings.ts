@@ -40,7 +40,10 @@ export function readingsAgree(a: Known, b: Known): boolean {
  * @param readings valid readings of the subject, in the order taken
  * @param fallback what the file says without a reading
  */
-export function bestValue(readings: readonly TakenReading[], fallback: Quantity): { readonly quantity: Quantity; readonly conflict?: Conflict } {
+export function bestValue(
+  readings: readonly TakenReading[],
+  fallback: Quantity,
+): { readonly quantity: Quantity; readonly conflict?: Conflict } {
   const first = readings[0];
   if (!first) return { quantity: fallback };
   let best = first;
@@ -54,9 +57,20 @@ export function bestValue(readings: readonly TakenReading[], fallback: Quantity)
     const allowed = COVERAGE * Math.hypot(standardUncertainty(other.quantity), standardUncertainty(best.quantity));
     const widened: Known = {
       ...best.quantity,
-      doubt: [...best.quantity.doubt, { id: `${best.subject}:conflict`, u: difference / 2, shape: "normal", what: `readings ${other.id} and ${best.id} disagree` }],
+      doubt: [
+        ...best.quantity.doubt,
+        {
+          id: `${best.subject}:conflict`,
+          u: difference / 2,
+          shape: "normal",
+          what: `readings ${other.id} and ${best.id} disagree`,
+        },
+      ],
     };
-    return { quantity: widened, conflict: { subject: best.subject, readings: [best.id, other.id], differenceMm: difference, allowedMm: allowed } };
+    return {
+      quantity: widened,
+      conflict: { subject: best.subject, readings: [best.id, other.id], differenceMm: difference, allowedMm: allowed },
+    };
   }
   return { quantity: best.quantity };
 }

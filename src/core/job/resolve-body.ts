@@ -19,15 +19,29 @@ export interface PlaceReader {
 export function createPlaceReader(taker: Taker, endWallX: number | undefined): PlaceReader {
   function along(point: FileAlong, path: string, tool?: string, placing?: string): Quantity {
     if (point.u !== undefined && point.x !== undefined) {
-      throw new InputError(path, "has both u and x", "Write the place once: u from the pocket's end wall, or x from the nut");
+      throw new InputError(
+        path,
+        "has both u and x",
+        "Write the place once: u from the pocket's end wall, or x from the nut",
+      );
     }
-    const byX = point.x !== undefined || (point.u === undefined && endWallX !== undefined && taker.readingsOf(`${path}.x`).length > 0);
+    const byX =
+      point.x !== undefined ||
+      (point.u === undefined && endWallX !== undefined && taker.readingsOf(`${path}.x`).length > 0);
     if (!byX) return taker.take(point.u, `${path}.u`, { tool, placing });
     if (endWallX === undefined) {
-      throw new InputError(`${path}.x`, "is measured from the nut, but the place of the pocket's end wall is not known", "Write body.endWallX, or give u from the end wall");
+      throw new InputError(
+        `${path}.x`,
+        "is measured from the nut, but the place of the pocket's end wall is not known",
+        "Write body.endWallX, or give u from the end wall",
+      );
     }
     taker.alias(`${path}.x`, `${path}.u`, -endWallX);
-    return shifted(taker.take(point.x, `${path}.x`, { tool, placing }), -endWallX, `${path}.u`.replace(/^instrument\./, ""));
+    return shifted(
+      taker.take(point.x, `${path}.x`, { tool, placing }),
+      -endWallX,
+      `${path}.u`.replace(/^instrument\./, ""),
+    );
   }
   return {
     along,
@@ -50,17 +64,25 @@ export function resolveBody(file: FileBody | undefined, taker: Taker, places: Pl
       width: taker.take(pocket.width, `${path}.pocket.width`),
     },
     tailEdge: taker.take(body.tailEdge, `${path}.tailEdge`),
-    holes: Object.entries(body.holes ?? {}).flatMap(([group, hole]) => resolveHoles(group, hole, `${path}.holes.${group}`, taker, places)),
-    neckScrews: Object.entries(body.neckScrews ?? {}).flatMap(([group, hole]) => resolveHoles(group, hole, `${path}.neckScrews.${group}`, taker, places)),
-    channels: Object.entries(body.channels ?? {}).map(([id, channel]): Channel => ({
-      id,
-      from: places.point(channel.from, `${path}.channels.${id}.from`),
-      to: places.point(channel.to, `${path}.channels.${id}.to`),
-      fromDepth: taker.take(channel.from.depth, `${path}.channels.${id}.from.depth`),
-      toDepth: taker.take(channel.to.depth, `${path}.channels.${id}.to.depth`),
-      diameter: taker.take(channel.diameter, `${path}.channels.${id}.diameter`),
-    })),
-    cavities: Object.entries(body.cavities ?? {}).map(([id, cavity]) => resolveCavity(id, cavity, `${path}.cavities.${id}`, taker, places)),
+    holes: Object.entries(body.holes ?? {}).flatMap(([group, hole]) =>
+      resolveHoles(group, hole, `${path}.holes.${group}`, taker, places),
+    ),
+    neckScrews: Object.entries(body.neckScrews ?? {}).flatMap(([group, hole]) =>
+      resolveHoles(group, hole, `${path}.neckScrews.${group}`, taker, places),
+    ),
+    channels: Object.entries(body.channels ?? {}).map(
+      ([id, channel]): Channel => ({
+        id,
+        from: places.point(channel.from, `${path}.channels.${id}.from`),
+        to: places.point(channel.to, `${path}.channels.${id}.to`),
+        fromDepth: taker.take(channel.from.depth, `${path}.channels.${id}.from.depth`),
+        toDepth: taker.take(channel.to.depth, `${path}.channels.${id}.to.depth`),
+        diameter: taker.take(channel.diameter, `${path}.channels.${id}.diameter`),
+      }),
+    ),
+    cavities: Object.entries(body.cavities ?? {}).map(([id, cavity]) =>
+      resolveCavity(id, cavity, `${path}.cavities.${id}`, taker, places),
+    ),
     ...(body.groundWire === undefined ? {} : { groundWire: places.point(body.groundWire, `${path}.groundWire`) }),
     ...(body.oldPlate === undefined
       ? {}
@@ -94,19 +116,45 @@ function resolveHoles(group: string, hole: FileHole, path: string, taker: Taker,
   }));
 }
 
-function resolveCavity(id: string, cavity: NonNullable<FileBody["cavities"]>[string], path: string, taker: Taker, places: PlaceReader): Cavity {
+function resolveCavity(
+  id: string,
+  cavity: NonNullable<FileBody["cavities"]>[string],
+  path: string,
+  taker: Taker,
+  places: PlaceReader,
+): Cavity {
   const tool = cavity.tool;
   const one = (raw: Amount | undefined, key: string) => taker.take(raw, `${path}.${key}`, { tool });
   return {
     id,
     face: cavity.face ?? "top",
-    centre: { u: places.along(cavity, path, tool), y: taker.take(cavity.y, `${path}.y`, { tool, assume: { value: 0, u: 0.5, why: "taken to stand on the centre line" } }) },
+    centre: {
+      u: places.along(cavity, path, tool),
+      y: taker.take(cavity.y, `${path}.y`, {
+        tool,
+        assume: { value: 0, u: 0.5, why: "taken to stand on the centre line" },
+      }),
+    },
     length: one(cavity.length, "length"),
     width: one(cavity.width, "width"),
     depth: one(cavity.depth, "depth"),
-    cornerRadius: taker.take(cavity.cornerRadius, `${path}.cornerRadius`, { tool, assume: { value: 3, u: 1, why: "corner of a small router bit, common practice" } }),
-    angle: taker.take(cavity.angle, `${path}.angle`, { kind: "angle", assume: { value: 0, u: 0, why: "square to the centre line" } }),
-    ...(cavity.ears === undefined ? {} : { ears: { length: one(cavity.ears.length, "ears.length"), width: one(cavity.ears.width, "ears.width"), depth: one(cavity.ears.depth, "ears.depth") } }),
+    cornerRadius: taker.take(cavity.cornerRadius, `${path}.cornerRadius`, {
+      tool,
+      assume: { value: 3, u: 1, why: "corner of a small router bit, common practice" },
+    }),
+    angle: taker.take(cavity.angle, `${path}.angle`, {
+      kind: "angle",
+      assume: { value: 0, u: 0, why: "square to the centre line" },
+    }),
+    ...(cavity.ears === undefined
+      ? {}
+      : {
+          ears: {
+            length: one(cavity.ears.length, "ears.length"),
+            width: one(cavity.ears.width, "ears.width"),
+            depth: one(cavity.ears.depth, "ears.depth"),
+          },
+        }),
   };
 }
 

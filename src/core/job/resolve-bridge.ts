@@ -11,7 +11,14 @@ type BridgePart = Extract<FilePart, { kind: "bridge" }>;
 type FileFit = NonNullable<NonNullable<JobFile["fit"]>["bridge"]>;
 type FileHoles = NonNullable<BridgePart["screws"]>;
 
-export function resolveBridge(part: BridgePart, fit: FileFit, strings: number, bassSide: 1 | -1, taker: Taker, places: PlaceReader): Bridge {
+export function resolveBridge(
+  part: BridgePart,
+  fit: FileFit,
+  strings: number,
+  bassSide: 1 | -1,
+  taker: Taker,
+  places: PlaceReader,
+): Bridge {
   const path = `parts.${fit.part}`;
   const take = (raw: Amount | undefined, key: string) => taker.take(raw, `${path}.${key}`);
   const across = stringPlaces(part, strings, bassSide, path, taker);
@@ -20,7 +27,8 @@ export function resolveBridge(part: BridgePart, fit: FileFit, strings: number, b
     partId: fit.part,
     name: part.name ?? fit.part,
     kind: part.type,
-    pieces: part.type === "single units" ? unitPieces(part, across, path, taker) : [wholePiece(part, across, path, taker)],
+    pieces:
+      part.type === "single units" ? unitPieces(part, across, path, taker) : [wholePiece(part, across, path, taker)],
     ...(tail === undefined
       ? {}
       : {
@@ -39,14 +47,25 @@ export function resolveBridge(part: BridgePart, fit: FileFit, strings: number, b
     highest: take(part.highest, "highest"),
     turnedRound: take(part.turnedRound, "turnedRound"),
     coated: part.coated ?? false,
-    ...(part.topAnchor === undefined ? {} : { topAnchor: { p: take(part.topAnchor.p, "topAnchor.p"), z: take(part.topAnchor.z, "topAnchor.z") } }),
+    ...(part.topAnchor === undefined
+      ? {}
+      : { topAnchor: { p: take(part.topAnchor.p, "topAnchor.p"), z: take(part.topAnchor.z, "topAnchor.z") } }),
     ...(part.throughAnchor === undefined
       ? {}
-      : { throughAnchor: { p: take(part.throughAnchor.p, "throughAnchor.p"), z: take(part.throughAnchor.z, "throughAnchor.z"), down: take(part.throughAnchor.down, "throughAnchor.down") } }),
+      : {
+          throughAnchor: {
+            p: take(part.throughAnchor.p, "throughAnchor.p"),
+            z: take(part.throughAnchor.z, "throughAnchor.z"),
+            down: take(part.throughAnchor.down, "throughAnchor.down"),
+          },
+        }),
     anchor: fit.anchor ?? "unknown",
     heightScrewPitch: take(part.heightScrewPitch, "heightScrewPitch"),
     mass: taker.take(part.mass, `${path}.mass`, { kind: "mass" }),
-    chosenPlace: fit.u === undefined && fit.x === undefined ? unknown("fit.bridge.u", "length") : asDecided(places.along(fit, "fit.bridge")),
+    chosenPlace:
+      fit.u === undefined && fit.x === undefined
+        ? unknown("fit.bridge.u", "length")
+        : asDecided(places.along(fit, "fit.bridge")),
     inchDrawing: (part.inchDrawing ?? []).map((row, index) => ({
       what: row.what,
       declared: take(row.declared, `inchDrawing[${index}].declared`),
@@ -62,11 +81,22 @@ function asDecided(quantity: Quantity): Quantity {
 /** q of each string on the bridge: listed, or by the pitch, string 1 on the treble side. */
 function stringPlaces(part: BridgePart, strings: number, bassSide: 1 | -1, path: string, taker: Taker): Quantity[] {
   if (part.saddleQ) {
-    if (part.saddleQ.length !== strings) throw new InputError(`${path}.saddleQ`, `lists ${part.saddleQ.length} places for ${strings} strings`, "Give one for each string, string 1 first");
+    if (part.saddleQ.length !== strings)
+      throw new InputError(
+        `${path}.saddleQ`,
+        `lists ${part.saddleQ.length} places for ${strings} strings`,
+        "Give one for each string, string 1 first",
+      );
     return part.saddleQ.map((raw, index) => taker.take(raw, `${path}.saddleQ[${index}]`));
   }
   const pitch = taker.take(part.pitch, `${path}.pitch`);
-  const spread: Quantity = pitch.known ? { ...pitch, value: pitch.value * (strings - 1), doubt: pitch.doubt.map((term) => ({ ...term, u: term.u * (strings - 1) })) } : pitch;
+  const spread: Quantity = pitch.known
+    ? {
+        ...pitch,
+        value: pitch.value * (strings - 1),
+        doubt: pitch.doubt.map((term) => ({ ...term, u: term.u * (strings - 1) })),
+      }
+    : pitch;
   return spreadAcross(spread, strings, bassSide, `${path}.saddleQ`);
 }
 
@@ -77,15 +107,26 @@ const OVER_SADDLE_MM = 1;
 
 function stringsOver(row: FileSaddle, across: readonly Quantity[], path: string, taker: Taker): readonly number[] {
   if ((row.strings === undefined) === (row.q === undefined)) {
-    throw new InputError(path, row.q === undefined ? "names neither strings nor places across" : "names both strings and places across", "Write strings: [1, 2, 3], or q: [5.25, 15.75] counted from the part's middle");
+    throw new InputError(
+      path,
+      row.q === undefined ? "names neither strings nor places across" : "names both strings and places across",
+      "Write strings: [1, 2, 3], or q: [5.25, 15.75] counted from the part's middle",
+    );
   }
   if (row.strings !== undefined) return Array.isArray(row.strings) ? row.strings : [row.strings];
   const list = Array.isArray(row.q) ? row.q : [row.q];
   return list.map((raw, at) => {
     const where = Array.isArray(row.q) ? `${path}.q[${at}]` : `${path}.q`;
     const q = taker.take(raw, where);
-    const index = across.findIndex((place) => place.known && q.known && Math.abs(place.value - q.value) <= OVER_SADDLE_MM);
-    if (index < 0) throw new InputError(where, `no string stands within ${OVER_SADDLE_MM} mm of ${q.known ? q.value : "it"}`, "Check it against the pitch; q counts from the part's middle, positive toward y > 0");
+    const index = across.findIndex(
+      (place) => place.known && q.known && Math.abs(place.value - q.value) <= OVER_SADDLE_MM,
+    );
+    if (index < 0)
+      throw new InputError(
+        where,
+        `no string stands within ${OVER_SADDLE_MM} mm of ${q.known ? q.value : "it"}`,
+        "Check it against the pitch; q counts from the part's middle, positive toward y > 0",
+      );
     return index + 1;
   });
 }
@@ -93,10 +134,23 @@ function stringsOver(row: FileSaddle, across: readonly Quantity[], path: string,
 function wholePiece(part: BridgePart, across: readonly Quantity[], path: string, taker: Taker): BridgePiece {
   const ranges = new Map<number, { from: Quantity; to: Quantity }>();
   (part.saddles ?? []).forEach((row, index) => {
-    const range = { from: taker.take(row.from, `${path}.saddles[${index}].from`), to: taker.take(row.to, `${path}.saddles[${index}].to`) };
+    const range = {
+      from: taker.take(row.from, `${path}.saddles[${index}].from`),
+      to: taker.take(row.to, `${path}.saddles[${index}].to`),
+    };
     for (const string of stringsOver(row, across, `${path}.saddles[${index}]`, taker)) {
-      if (string < 1 || string > across.length) throw new InputError(`${path}.saddles[${index}].strings`, `names string ${string}, but the instrument has ${across.length}`, "String 1 is the thinnest");
-      if (ranges.has(string)) throw new InputError(`${path}.saddles[${index}].strings`, `string ${string} has a saddle already`, "Name each string once");
+      if (string < 1 || string > across.length)
+        throw new InputError(
+          `${path}.saddles[${index}].strings`,
+          `names string ${string}, but the instrument has ${across.length}`,
+          "String 1 is the thinnest",
+        );
+      if (ranges.has(string))
+        throw new InputError(
+          `${path}.saddles[${index}].strings`,
+          `string ${string} has a saddle already`,
+          "Name each string once",
+        );
       ranges.set(string, range);
     }
   });
@@ -107,10 +161,19 @@ function wholePiece(part: BridgePart, across: readonly Quantity[], path: string,
     width: taker.take(part.width, `${path}.width`),
     saddles: across.map((q, index) => {
       const range = ranges.get(index + 1);
-      return { string: index + 1, q, from: range?.from ?? unknown(`${path}.saddles.${index + 1}.from`, "length"), to: range?.to ?? unknown(`${path}.saddles.${index + 1}.to`, "length") };
+      return {
+        string: index + 1,
+        q,
+        from: range?.from ?? unknown(`${path}.saddles.${index + 1}.from`, "length"),
+        to: range?.to ?? unknown(`${path}.saddles.${index + 1}.to`, "length"),
+      };
     }),
     screws: expandScrews(part.screws, `${path}.screws`, taker),
-    stringHoles: expand(part.stringHoles, `${path}.stringHoles`, taker).map(({ p, q, row, index }) => ({ p, q, diameter: taker.take(row.diameter, `${path}.stringHoles[${index}].diameter`) })),
+    stringHoles: expand(part.stringHoles, `${path}.stringHoles`, taker).map(({ p, q, row, index }) => ({
+      p,
+      q,
+      diameter: taker.take(row.diameter, `${path}.stringHoles[${index}].diameter`),
+    })),
   };
 }
 
@@ -123,9 +186,20 @@ function unitPieces(part: BridgePart, across: readonly Quantity[], path: string,
       side,
       length: taker.take(part.length, `${path}.length`),
       width: taker.take(part.width, `${path}.width`),
-      saddles: [{ string: index + 1, q: exact(0, `${path}.saddleQ`), from: taker.take(row?.from, `${path}.saddles[0].from`), to: taker.take(row?.to, `${path}.saddles[0].to`) }],
+      saddles: [
+        {
+          string: index + 1,
+          q: exact(0, `${path}.saddleQ`),
+          from: taker.take(row?.from, `${path}.saddles[0].from`),
+          to: taker.take(row?.to, `${path}.saddles[0].to`),
+        },
+      ],
       screws: expandScrews(part.screws, `${path}.screws`, taker),
-      stringHoles: expand(part.stringHoles, `${path}.stringHoles`, taker).map(({ p, q, row: hole, index: at }) => ({ p, q, diameter: taker.take(hole.diameter, `${path}.stringHoles[${at}].diameter`) })),
+      stringHoles: expand(part.stringHoles, `${path}.stringHoles`, taker).map(({ p, q, row: hole, index: at }) => ({
+        p,
+        q,
+        diameter: taker.take(hole.diameter, `${path}.stringHoles[${at}].diameter`),
+      })),
     };
   });
 }
@@ -140,10 +214,19 @@ function expandScrews(rows: FileHoles | undefined, path: string, taker: Taker): 
   }));
 }
 
-function expand(rows: FileHoles | undefined, path: string, taker: Taker): { p: Quantity; q: Quantity; row: FileHoles[number]; index: number }[] {
+function expand(
+  rows: FileHoles | undefined,
+  path: string,
+  taker: Taker,
+): { p: Quantity; q: Quantity; row: FileHoles[number]; index: number }[] {
   return (rows ?? []).flatMap((row, index) => {
     const p = taker.take(row.p, `${path}[${index}].p`);
     const qs: readonly (Amount | undefined)[] = Array.isArray(row.q) ? row.q : [row.q ?? 0];
-    return qs.map((q, at) => ({ p, q: taker.take(q, Array.isArray(row.q) ? `${path}[${index}].q[${at}]` : `${path}[${index}].q`), row, index }));
+    return qs.map((q, at) => ({
+      p,
+      q: taker.take(q, Array.isArray(row.q) ? `${path}[${index}].q[${at}]` : `${path}[${index}].q`),
+      row,
+      index,
+    }));
   });
 }

@@ -14,20 +14,42 @@ type Kind = FilePart["kind"];
 const LUGS = { value: 2, u: 0.3, why: "bent lugs and wire, common practice" };
 
 /** The part of the wanted kind with this id. @throws InputError naming the place that asks for it */
-export function partOf<K extends Kind>(parts: JobFile["parts"], id: string, kind: K, asker: string): Extract<FilePart, { kind: K }> {
+export function partOf<K extends Kind>(
+  parts: JobFile["parts"],
+  id: string,
+  kind: K,
+  asker: string,
+): Extract<FilePart, { kind: K }> {
   const part = parts?.[id];
-  if (part === undefined) throw new InputError(asker, `names the part "${id}", which is not in parts`, `Add parts.${id}, or correct the name${parts ? ` (there are: ${Object.keys(parts).join(", ")})` : ""}`);
-  if (part.kind !== kind) throw new InputError(asker, `names "${id}", which is a ${part.kind}`, `Name a part of kind ${kind}`);
+  if (part === undefined)
+    throw new InputError(
+      asker,
+      `names the part "${id}", which is not in parts`,
+      `Add parts.${id}, or correct the name${parts ? ` (there are: ${Object.keys(parts).join(", ")})` : ""}`,
+    );
+  if (part.kind !== kind)
+    throw new InputError(asker, `names "${id}", which is a ${part.kind}`, `Name a part of kind ${kind}`);
   return part as Extract<FilePart, { kind: K }>;
 }
 
-export function resolvePickups(file: JobFile, body: Body, strings: number, taker: Taker, places: PlaceReader): Pickup[] {
+export function resolvePickups(
+  file: JobFile,
+  body: Body,
+  strings: number,
+  taker: Taker,
+  places: PlaceReader,
+): Pickup[] {
   return Object.entries(file.fit?.pickups ?? {}).map(([id, fit]): Pickup => {
     const asker = `fit.pickups.${id}`;
     const part = partOf(file.parts, fit.part, "pickup", `${asker}.part`);
     const cavityId = fit.cavity ?? id;
     const cavity = body.cavities.find((item) => item.id === cavityId);
-    if (!cavity && fit.cavity !== undefined) throw new InputError(`${asker}.cavity`, `names the cavity "${cavityId}", which is not in instrument.body.cavities`, "Describe it there, or leave the name out");
+    if (!cavity && fit.cavity !== undefined)
+      throw new InputError(
+        `${asker}.cavity`,
+        `names the cavity "${cavityId}", which is not in instrument.body.cavities`,
+        "Describe it there, or leave the name out",
+      );
     const path = `parts.${fit.part}`;
     const take = (raw: Amount | undefined, key: string) => taker.take(raw, `${path}.${key}`);
     const own = fit.u !== undefined || fit.x !== undefined;
@@ -38,17 +60,38 @@ export function resolvePickups(file: JobFile, body: Body, strings: number, taker
       centre: own || !cavity ? places.point(fit, asker) : cavity.centre,
       strings: fit.strings ?? Array.from({ length: strings }, (_, index) => index + 1),
       body: { length: take(part.length, "length"), width: take(part.width, "width"), depth: take(part.depth, "depth") },
-      ...(part.ears === undefined ? {} : { ears: { length: take(part.ears.length, "ears.length"), width: take(part.ears.width, "ears.width"), bottom: take(part.ears.bottom, "ears.bottom") } }),
+      ...(part.ears === undefined
+        ? {}
+        : {
+            ears: {
+              length: take(part.ears.length, "ears.length"),
+              width: take(part.ears.width, "ears.width"),
+              bottom: take(part.ears.bottom, "ears.bottom"),
+            },
+          }),
       poles: part.poles ?? "one a string",
-      poleSpread: fit.poleSpread === undefined ? take(part.poleSpread, "poleSpread") : taker.take(fit.poleSpread, `${asker}.poleSpread`),
+      poleSpread:
+        fit.poleSpread === undefined
+          ? take(part.poleSpread, "poleSpread")
+          : taker.take(fit.poleSpread, `${asker}.poleSpread`),
       poleDiameter: take(part.poleDiameter, "poleDiameter"),
       polePair: take(part.polePair, "polePair"),
-      slant: fit.slant === undefined && cavity ? cavity.angle : taker.take(fit.slant, `${asker}.slant`, { kind: "angle", assume: { value: 0, u: 0, why: "square to the centre line" } }),
+      slant:
+        fit.slant === undefined && cavity
+          ? cavity.angle
+          : taker.take(fit.slant, `${asker}.slant`, {
+              kind: "angle",
+              assume: { value: 0, u: 0, why: "square to the centre line" },
+            }),
     };
   });
 }
 
-export function resolveControls(file: JobFile, taker: Taker, places: PlaceReader): { readonly controls: Control[]; readonly lever?: Lever } {
+export function resolveControls(
+  file: JobFile,
+  taker: Taker,
+  places: PlaceReader,
+): { readonly controls: Control[]; readonly lever?: Lever } {
   const rooms: Places = file.instrument.controls ?? {};
   const controls: Control[] = [];
   let lever: Lever | undefined;
@@ -56,7 +99,8 @@ export function resolveControls(file: JobFile, taker: Taker, places: PlaceReader
     const part = file.parts?.[fit.part];
     const room = rooms[id];
     if (part?.kind === "lever") lever = resolveLever(id, fit.part, part, room, taker);
-    else if (part?.kind === "pot" || part?.kind === "jack") controls.push(resolveControl(file, id, fit, part, room, taker, places));
+    else if (part?.kind === "pot" || part?.kind === "jack")
+      controls.push(resolveControl(file, id, fit, part, room, taker, places));
     else partOf(file.parts, fit.part, "pot", `fit.controls.${id}.part`);
   }
   return lever === undefined ? { controls } : { controls, lever };
@@ -65,12 +109,23 @@ export function resolveControls(file: JobFile, taker: Taker, places: PlaceReader
 type FileControl = NonNullable<FileFit["controls"]>[string];
 type Room = Places[string] | undefined;
 
-function resolveControl(file: JobFile, id: string, fit: FileControl, part: Extract<FilePart, { kind: "pot" | "jack" }>, room: Room, taker: Taker, places: PlaceReader): Control {
+function resolveControl(
+  file: JobFile,
+  id: string,
+  fit: FileControl,
+  part: Extract<FilePart, { kind: "pot" | "jack" }>,
+  room: Room,
+  taker: Taker,
+  places: PlaceReader,
+): Control {
   const path = `parts.${fit.part}`;
   const here = `instrument.controls.${id}`;
   const take = (raw: Amount | undefined, key: string) => taker.take(raw, `${path}.${key}`);
   const pot = part.kind === "pot" ? part : undefined;
-  const spare = fit.alternative === undefined ? undefined : partOf(file.parts, fit.alternative, "pot", `fit.controls.${id}.alternative`);
+  const spare =
+    fit.alternative === undefined
+      ? undefined
+      : partOf(file.parts, fit.alternative, "pot", `fit.controls.${id}.alternative`);
   return {
     id,
     name: part.name ?? fit.part,
@@ -79,7 +134,14 @@ function resolveControl(file: JobFile, id: string, fit: FileControl, part: Extra
     hole: taker.take(room?.hole, `${here}.hole`),
     threadLength: take(part.threadLength, "threadLength"),
     threadDiameter: take(part.threadDiameter, "threadDiameter"),
-    ...(spare === undefined || fit.alternative === undefined ? {} : { alternative: { name: spare.name ?? fit.alternative, threadLength: taker.take(spare.threadLength, `parts.${fit.alternative}.threadLength`) } }),
+    ...(spare === undefined || fit.alternative === undefined
+      ? {}
+      : {
+          alternative: {
+            name: spare.name ?? fit.alternative,
+            threadLength: taker.take(spare.threadLength, `parts.${fit.alternative}.threadLength`),
+          },
+        }),
     depth: take(part.depth, "depth"),
     lugs: taker.take(part.lugs, `${path}.lugs`, { assume: LUGS }),
     freeDepth: taker.take(room?.freeDepth, `${here}.freeDepth`),
@@ -91,20 +153,40 @@ function resolveControl(file: JobFile, id: string, fit: FileControl, part: Extra
   };
 }
 
-function shafts(file: JobFile, fit: FileControl, pot: Extract<FilePart, { kind: "pot" }> | undefined, path: string, taker: Taker): Shaft[] {
+function shafts(
+  file: JobFile,
+  fit: FileControl,
+  pot: Extract<FilePart, { kind: "pot" }> | undefined,
+  path: string,
+  taker: Taker,
+): Shaft[] {
   const knob = fit.knob === undefined ? undefined : partOf(file.parts, fit.knob, "knob", "fit.controls.knob");
   const none = unknown("", "count");
-  return (pot?.shafts ?? []).map((shaft, index): Shaft => ({
-    diameter: taker.take(shaft.diameter, `${path}.shafts[${index}].diameter`),
-    kind: shaft.kind ?? "unknown",
-    knobBore: taker.take(knob?.bores?.[index], `parts.${fit.knob ?? "knob"}.bores[${index}]`),
-    knobKind: knob?.fixing ?? "unknown",
-    splines: shaft.splines === undefined ? none : taker.take(shaft.splines, `${path}.shafts[${index}].splines`, { kind: "count", decided: true }),
-    knobSplines: knob?.splines?.[index] === undefined ? none : taker.take(knob.splines[index], `parts.${fit.knob}.splines[${index}]`, { kind: "count", decided: true }),
-  }));
+  return (pot?.shafts ?? []).map(
+    (shaft, index): Shaft => ({
+      diameter: taker.take(shaft.diameter, `${path}.shafts[${index}].diameter`),
+      kind: shaft.kind ?? "unknown",
+      knobBore: taker.take(knob?.bores?.[index], `parts.${fit.knob ?? "knob"}.bores[${index}]`),
+      knobKind: knob?.fixing ?? "unknown",
+      splines:
+        shaft.splines === undefined
+          ? none
+          : taker.take(shaft.splines, `${path}.shafts[${index}].splines`, { kind: "count", decided: true }),
+      knobSplines:
+        knob?.splines?.[index] === undefined
+          ? none
+          : taker.take(knob.splines[index], `parts.${fit.knob}.splines[${index}]`, { kind: "count", decided: true }),
+    }),
+  );
 }
 
-function resolveLever(id: string, partId: string, part: Extract<FilePart, { kind: "lever" }>, room: Room, taker: Taker): Lever {
+function resolveLever(
+  id: string,
+  partId: string,
+  part: Extract<FilePart, { kind: "lever" }>,
+  room: Room,
+  taker: Taker,
+): Lever {
   const here = `instrument.controls.${id}`;
   const there = (raw: Amount | undefined, key: string) => taker.take(raw, `${here}.${key}`);
   const take = (raw: Amount | undefined, key: string) => taker.take(raw, `parts.${partId}.${key}`);
@@ -178,7 +260,11 @@ export function resolveBattery(file: JobFile, taker: Taker): Battery | undefined
     length: take(part.length, "length"),
     width: take(part.width, "width"),
     thickness: take(part.thickness, "thickness"),
-    room: { length: room(fit.room.length, "length"), width: room(fit.room.width, "width"), depth: room(fit.room.depth, "depth") },
+    room: {
+      length: room(fit.room.length, "length"),
+      width: room(fit.room.width, "width"),
+      depth: room(fit.room.depth, "depth"),
+    },
   };
 }
 
@@ -186,7 +272,13 @@ export function resolveMasses(file: JobFile, taker: Taker): MassChange[] {
   return (file.fit?.masses ?? []).map((row, index) => ({
     what: row.what,
     x: taker.take(row.x, `fit.masses[${index}].x`),
-    off: row.off === undefined ? exact(0, `fit.masses[${index}].off`, "mass") : taker.take(row.off, `fit.masses[${index}].off`, { kind: "mass" }),
-    on: row.on === undefined ? exact(0, `fit.masses[${index}].on`, "mass") : taker.take(row.on, `fit.masses[${index}].on`, { kind: "mass" }),
+    off:
+      row.off === undefined
+        ? exact(0, `fit.masses[${index}].off`, "mass")
+        : taker.take(row.off, `fit.masses[${index}].off`, { kind: "mass" }),
+    on:
+      row.on === undefined
+        ? exact(0, `fit.masses[${index}].on`, "mass")
+        : taker.take(row.on, `fit.masses[${index}].on`, { kind: "mass" }),
   }));
 }

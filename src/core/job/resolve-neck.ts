@@ -15,7 +15,13 @@ const NUT_EDGE_MM = 3.5;
 /** A printed scale length is an assumption; makers' figures for one name differ by about this (common practice). */
 const PRINTED_SCALE_U_MM = 0.5;
 
-export function resolveNeck(file: FileNeck | undefined, strings: number, bassSide: 1 | -1, taker: Taker, places: PlaceReader): Neck {
+export function resolveNeck(
+  file: FileNeck | undefined,
+  strings: number,
+  bassSide: 1 | -1,
+  taker: Taker,
+  places: PlaceReader,
+): Neck {
   const path = "instrument.neck";
   const neck = file ?? {};
   const take = (raw: Amount | undefined, key: string) => taker.take(raw, `${path}.${key}`);
@@ -30,13 +36,17 @@ export function resolveNeck(file: FileNeck | undefined, strings: number, bassSid
     nutToHeelEnd: take(neck.nutToHeelEnd, "nutToHeelEnd"),
     nutToFret12: take(neck.nutToFret12, "nutToFret12"),
     fret12ToHeelEnd: take(neck.fret12ToHeelEnd, "fret12ToHeelEnd"),
-    heelGap: taker.take(neck.heelGap, `${path}.heelGap`, { assume: { value: 0, u: 0.3, why: "heel pushed home against the end wall, common practice" } }),
+    heelGap: taker.take(neck.heelGap, `${path}.heelGap`, {
+      assume: { value: 0, u: 0.3, why: "heel pushed home against the end wall, common practice" },
+    }),
     nutWidth: take(neck.nutWidth, "nutWidth"),
     nutY: nutY(neck, strings, bassSide, taker),
     nutSlots: Array.from({ length: strings }, (_, index) => take(neck.nutSlots?.[index], `nutSlots[${index}]`)),
     radiusAtNut: oneRadius ?? take((radius as { atNut: Amount }).atNut, "radius.atNut"),
     radiusAtEnd: oneRadius ?? take((radius as { atEnd: Amount }).atEnd, "radius.atEnd"),
-    radiusEndX: oneRadius ? unknown("neck.radius.endX", "length") : take((radius as { endX: Amount }).endX, "radius.endX"),
+    radiusEndX: oneRadius
+      ? unknown("neck.radius.endX", "length")
+      : take((radius as { endX: Amount }).endX, "radius.endX"),
     plane: {
       heelThickness: take(neck.heelThickness, "heelThickness"),
       fretHeight: take(neck.fretHeight, "fretHeight"),
@@ -45,7 +55,9 @@ export function resolveNeck(file: FileNeck | undefined, strings: number, bassSid
         z: take(row.z, `straightedge[${index}].z`),
       })),
     },
-    relief: taker.take(neck.relief, `${path}.relief`, { assume: { value: 0.2, u: 0.1, why: "usual relief, common practice" } }),
+    relief: taker.take(neck.relief, `${path}.relief`, {
+      assume: { value: 0.2, u: 0.1, why: "usual relief, common practice" },
+    }),
     freeLength: take(neck.freeLength, "freeLength"),
     boardWidthAtLastFret: take(neck.boardWidthAtLastFret, "boardWidthAtLastFret"),
   };
@@ -57,13 +69,20 @@ function scaleLengths(neck: FileNeck, strings: number, taker: Taker): Quantity[]
   const options = { origin: "assumed" as const, assumedU: PRINTED_SCALE_U_MM };
   const written = neck.scaleLength;
   if (Array.isArray(written)) {
-    if (written.length !== strings) throw new InputError(path, `lists ${written.length} lengths for ${strings} strings`, "Give one for each string, string 1 first, or only the two outer ones");
+    if (written.length !== strings)
+      throw new InputError(
+        path,
+        `lists ${written.length} lengths for ${strings} strings`,
+        "Give one for each string, string 1 first, or only the two outer ones",
+      );
     return written.map((raw, index) => taker.take(raw, `${path}[${index}]`, options));
   }
   if (typeof written === "object") {
     const first = taker.take(written.string1, `${path}.string1`, options);
     const last = taker.take(written.lastString, `${path}.lastString`, options);
-    return Array.from({ length: strings }, (_, index) => between(first, last, index / (strings - 1), `neck.scaleLength.${index + 1}`));
+    return Array.from({ length: strings }, (_, index) =>
+      between(first, last, index / (strings - 1), `neck.scaleLength.${index + 1}`),
+    );
   }
   const one = taker.take(written, path, options);
   const from12 = scaled(taker.take(neck.nutToFret12, "instrument.neck.nutToFret12"), 2, "neck.scaleLength");
@@ -76,36 +95,81 @@ function between(first: Quantity, last: Quantity, part: number, path: string): Q
   if (!first.known) return first;
   if (!last.known) return last;
   const value = first.value + (last.value - first.value) * part;
-  const mixed = derive(path, "length", value, [{ quantity: first, sensitivity: 1 - part }, { quantity: last, sensitivity: part }]);
-  return { ...mixed, origin: first.origin === "measured" && last.origin === "measured" ? "measured" : first.origin === "assumed" || last.origin === "assumed" ? "assumed" : "data sheet" };
+  const mixed = derive(path, "length", value, [
+    { quantity: first, sensitivity: 1 - part },
+    { quantity: last, sensitivity: part },
+  ]);
+  return {
+    ...mixed,
+    origin:
+      first.origin === "measured" && last.origin === "measured"
+        ? "measured"
+        : first.origin === "assumed" || last.origin === "assumed"
+          ? "assumed"
+          : "data sheet",
+  };
 }
 
 function nutY(neck: FileNeck, strings: number, bassSide: 1 | -1, taker: Taker): Quantity[] {
   if (neck.nutY) {
-    if (neck.nutY.length !== strings) throw new InputError("instrument.neck.nutY", `lists ${neck.nutY.length} places for ${strings} strings`, "Give one for each string, string 1 first");
+    if (neck.nutY.length !== strings)
+      throw new InputError(
+        "instrument.neck.nutY",
+        `lists ${neck.nutY.length} places for ${strings} strings`,
+        "Give one for each string, string 1 first",
+      );
     return neck.nutY.map((raw, index) => taker.take(raw, `instrument.neck.nutY[${index}]`));
   }
   let spread = taker.take(neck.nutSpread, "instrument.neck.nutSpread");
   if (!spread.known) {
     const width = taker.take(neck.nutWidth, "instrument.neck.nutWidth");
-    if (width.known) spread = { ...width, path: "neck.nutSpread", value: width.value - 2 * NUT_EDGE_MM, origin: "assumed", said: "", doubt: [{ id: "neck.nutSpread:assumed", u: 0.7, shape: "normal", what: "outer strings 3.5 mm inside the nut's edges, common practice" }] };
+    if (width.known)
+      spread = {
+        ...width,
+        path: "neck.nutSpread",
+        value: width.value - 2 * NUT_EDGE_MM,
+        origin: "assumed",
+        said: "",
+        doubt: [
+          {
+            id: "neck.nutSpread:assumed",
+            u: 0.7,
+            shape: "normal",
+            what: "outer strings 3.5 mm inside the nut's edges, common practice",
+          },
+        ],
+      };
   }
   return spreadAcross(spread, strings, bassSide, "neck.nutY");
 }
 
 /** Even spacing between the outer strings, string 1 on the treble side. */
 export function spreadAcross(spread: Quantity, strings: number, bassSide: 1 | -1, path: string): Quantity[] {
-  return Array.from({ length: strings }, (_, index) => scaled(spread, -bassSide * (0.5 - index / (strings - 1)), `${path}[${index}]`));
+  return Array.from({ length: strings }, (_, index) =>
+    scaled(spread, -bassSide * (0.5 - index / (strings - 1)), `${path}[${index}]`),
+  );
 }
 
 /** The strings of a set, or of its spares, with what is known of their place on this instrument. */
-export function resolveStrings(part: StringsPart | undefined, partId: string, setup: FileSetup | undefined, which: "strings" | "spares", count: number, taker: Taker): StringData[] {
+export function resolveStrings(
+  part: StringsPart | undefined,
+  partId: string,
+  setup: FileSetup | undefined,
+  which: "strings" | "spares",
+  count: number,
+  taker: Taker,
+): StringData[] {
   const items = part?.[which] ?? {};
-  const numbers = which === "strings" ? Array.from({ length: count }, (_, index) => index + 1) : Object.keys(items).map(Number);
+  const numbers =
+    which === "strings" ? Array.from({ length: count }, (_, index) => index + 1) : Object.keys(items).map(Number);
   return numbers.map((number): StringData => {
     const path = `parts.${partId}.${which}.${number}`;
     const item = items[String(number)] ?? {};
-    const set = setup?.[which]?.[String(number)] ?? (which === "spares" ? { ...setup?.strings?.[String(number)], cents: undefined, setback: undefined, oldSaddle: undefined } : {});
+    const set =
+      setup?.[which]?.[String(number)] ??
+      (which === "spares"
+        ? { ...setup?.strings?.[String(number)], cents: undefined, setback: undefined, oldSaddle: undefined }
+        : {});
     const here = `fit.setup.${which}.${number}`;
     return {
       number,

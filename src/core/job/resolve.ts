@@ -13,7 +13,15 @@ import { overlayReadings } from "./overlay.ts";
 import type { Conflict, TakenReading } from "./readings.ts";
 import { createPlaceReader, type PlaceReader, resolveBody } from "./resolve-body.ts";
 import { resolveBridge } from "./resolve-bridge.ts";
-import { partOf, resolveBattery, resolveControls, resolveMasses, resolvePickups, resolveStrapButtons, resolveTuners } from "./resolve-fittings.ts";
+import {
+  partOf,
+  resolveBattery,
+  resolveControls,
+  resolveMasses,
+  resolvePickups,
+  resolveStrapButtons,
+  resolveTuners,
+} from "./resolve-fittings.ts";
 import { resolveNeck, resolveStrings } from "./resolve-neck.ts";
 import type { Amount, JobFile } from "./schema.ts";
 import { createTaker, type Taker } from "./taker.ts";
@@ -76,9 +84,28 @@ export function resolveAsFound(file: JobFile): Resolved {
     strings: resolveStrings(set, stringsId ?? "strings", setup, "strings", source.strings, taker),
     spareStrings: set ? resolveStrings(set, stringsId ?? "strings", setup, "spares", source.strings, taker) : [],
     windingLength: taker.take(set?.winding, `parts.${stringsId ?? "strings"}.winding`),
-    ...(source.oldStrings === undefined ? {} : { oldStrings: { totalTension: taker.take(source.oldStrings.totalTension, "instrument.oldStrings.totalTension", { kind: "force" }) } }),
+    ...(source.oldStrings === undefined
+      ? {}
+      : {
+          oldStrings: {
+            totalTension: taker.take(source.oldStrings.totalTension, "instrument.oldStrings.totalTension", {
+              kind: "force",
+            }),
+          },
+        }),
     shim: taker.take(setup?.shim, "fit.setup.shim", { decided: true }),
-    ...(bridgeFit === undefined ? {} : { bridge: resolveBridge(partOf(file.parts, bridgeFit.part, "bridge", "fit.bridge.part"), bridgeFit, source.strings, bassSide, taker, places) }),
+    ...(bridgeFit === undefined
+      ? {}
+      : {
+          bridge: resolveBridge(
+            partOf(file.parts, bridgeFit.part, "bridge", "fit.bridge.part"),
+            bridgeFit,
+            source.strings,
+            bassSide,
+            taker,
+            places,
+          ),
+        }),
     pickups: resolvePickups(file, body, source.strings, taker, places),
     controls,
     ...(lever === undefined ? {} : { lever }),
@@ -92,7 +119,13 @@ export function resolveAsFound(file: JobFile): Resolved {
     evidence: {},
   };
   const readings = taker.finish();
-  return { instrument: { ...instrument, evidence: taker.evidence() }, readings, valid: readings.filter((reading) => reading.after === undefined), voided: [], conflicts: taker.conflicts };
+  return {
+    instrument: { ...instrument, evidence: taker.evidence() },
+    readings,
+    valid: readings.filter((reading) => reading.after === undefined),
+    voided: [],
+    conflicts: taker.conflicts,
+  };
 }
 
 /** @throws InputError for an operation or reading that does not fit the state it was entered in */
@@ -107,14 +140,29 @@ export function resolveActual(file: JobFile): Resolved {
   const operations = log.filter((entry) => "work" in entry).filter((entry) => order.has(entry.id));
   for (const reading of found.readings) {
     const taken = reading.after === undefined ? -1 : order.get(reading.after);
-    if (taken === undefined) throw new InputError(`readings (${reading.id}).after`, `names the operation "${reading.after}", which was not done`, "Name an operation of this job, or leave it out for an as-found reading");
+    if (taken === undefined)
+      throw new InputError(
+        `readings (${reading.id}).after`,
+        `names the operation "${reading.after}", which was not done`,
+        "Name an operation of this job, or leave it out for an as-found reading",
+      );
     const killer = operations.flatMap((entry) =>
-      (order.get(entry.id) ?? -1) > taken ? voidsOf(entry.work).filter((rule) => covers(rule.subject, reading.subject)).map((rule) => ({ by: entry.id, why: rule.why })) : [],
+      (order.get(entry.id) ?? -1) > taken
+        ? voidsOf(entry.work)
+            .filter((rule) => covers(rule.subject, reading.subject))
+            .map((rule) => ({ by: entry.id, why: rule.why }))
+        : [],
     )[0];
     if (killer) voided.push({ reading: reading.id, ...killer });
     else valid.push(reading);
   }
-  return { instrument: overlayReadings(instrument, found.readings, valid), readings: found.readings, valid, voided, conflicts: found.conflicts };
+  return {
+    instrument: overlayReadings(instrument, found.readings, valid),
+    readings: found.readings,
+    valid,
+    voided,
+    conflicts: found.conflicts,
+  };
 }
 
 function resolveScaleLine(file: JobFile, taker: Taker, places: PlaceReader): ScaleLineEvidence {
@@ -122,7 +170,8 @@ function resolveScaleLine(file: JobFile, taker: Taker, places: PlaceReader): Sca
   const written = places.along(line, "instrument.scaleLine");
   const readings = taker.evidence()["scaleLine.u"] ?? [];
   // What stands beside the line itself is one more way in which it was read.
-  const beside = written.known && !readings.some((one) => one.value === written.value && one.tool === written.tool) ? [written] : [];
+  const beside =
+    written.known && !readings.some((one) => one.value === written.value && one.tool === written.tool) ? [written] : [];
   return {
     read: [...beside, ...readings],
     old: taker.take(line.old, "instrument.scaleLine.old"),
@@ -149,15 +198,26 @@ const LIMIT_DEFAULTS = {
 /** Limits are decisions: exact, common practice unless the owner set them. */
 function resolveLimits(settings: JobFile["settings"], taker: Taker): Limits {
   const one = (key: keyof typeof LIMIT_DEFAULTS): Quantity =>
-    taker.take(settings?.[key], `settings.${key}`, { decided: true, assume: { value: LIMIT_DEFAULTS[key], u: 0, why: "common practice" } });
+    taker.take(settings?.[key], `settings.${key}`, {
+      decided: true,
+      assume: { value: LIMIT_DEFAULTS[key], u: 0, why: "common practice" },
+    });
   const entries = Object.keys(LIMIT_DEFAULTS).map((key) => [key, one(key as keyof typeof LIMIT_DEFAULTS)] as const);
   const limits = Object.fromEntries(entries) as Record<keyof typeof LIMIT_DEFAULTS, Quantity>;
-  return { ...limits, gateProbability: taker.take(settings?.gateProbability, "settings.gateProbability", { kind: "ratio", decided: true, assume: { value: 0.95, u: 0, why: "one in twenty" } }) };
+  return {
+    ...limits,
+    gateProbability: taker.take(settings?.gateProbability, "settings.gateProbability", {
+      kind: "ratio",
+      decided: true,
+      assume: { value: 0.95, u: 0, why: "one in twenty" },
+    }),
+  };
 }
 
 function resolveWorkshop(settings: JobFile["settings"], taker: Taker): Workshop {
   const drilling = settings?.drilling ?? "hand drill";
-  const list = (raw: readonly Amount[] | undefined, key: string) => (raw ?? []).map((amount, index) => taker.take(amount, `settings.${key}[${index}]`, { decided: true }));
+  const list = (raw: readonly Amount[] | undefined, key: string) =>
+    (raw ?? []).map((amount, index) => taker.take(amount, `settings.${key}[${index}]`, { decided: true }));
   const stated = taker.take(settings?.drillingDoubt, "settings.drillingDoubt", { decided: true });
   return {
     drilling,

@@ -4,7 +4,15 @@
  * does not exist can be refused with its path.
  */
 import { InputError } from "../errors.ts";
-import { derive, type Kind, type Known, type Origin, parseQuantity, type Quantity, unknown } from "../quantity/index.ts";
+import {
+  derive,
+  type Kind,
+  type Known,
+  type Origin,
+  parseQuantity,
+  type Quantity,
+  unknown,
+} from "../quantity/index.ts";
 import { bestValue, type Conflict, type TakenReading } from "./readings.ts";
 import type { Amount, FileReading } from "./schema.ts";
 
@@ -46,7 +54,12 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
   const seenIds = new Map<string, number>();
   fileReadings.forEach((reading, index) => {
     const before = seenIds.get(reading.id);
-    if (before !== undefined) throw new InputError(`readings[${index}].id`, `"${reading.id}" is already the id of readings[${before}]`, "Give each reading an id of its own");
+    if (before !== undefined)
+      throw new InputError(
+        `readings[${index}].id`,
+        `"${reading.id}" is already the id of readings[${before}]`,
+        "Give each reading an id of its own",
+      );
     seenIds.set(reading.id, index);
     const subject = subjectOf(reading.of);
     bySubject.set(subject, [...(bySubject.get(subject) ?? []), { reading, index }]);
@@ -63,9 +76,25 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     const before = taken.get(subject);
     if (before) return before;
     const list = (bySubject.get(subject) ?? []).map(({ reading, index }): TakenReading => {
-      const want = { path: `readings[${index}].value`, kind, origin: "measured" as const, ...(bareUnit === undefined ? {} : { bareUnit }) };
-      const parsed = parseQuantity(reading.value, reading.placing === undefined ? want : { ...want, placing: reading.placing });
-      const quantity: Known = { ...parsed, path: subject, origin: parsed.origin === "data sheet" ? "measured" : parsed.origin, doubt: parsed.doubt.map((term) => ({ ...term, id: term.id.startsWith("placing:") ? term.id : `${subject}:${reading.id}` })) };
+      const want = {
+        path: `readings[${index}].value`,
+        kind,
+        origin: "measured" as const,
+        ...(bareUnit === undefined ? {} : { bareUnit }),
+      };
+      const parsed = parseQuantity(
+        reading.value,
+        reading.placing === undefined ? want : { ...want, placing: reading.placing },
+      );
+      const quantity: Known = {
+        ...parsed,
+        path: subject,
+        origin: parsed.origin === "data sheet" ? "measured" : parsed.origin,
+        doubt: parsed.doubt.map((term) => ({
+          ...term,
+          id: term.id.startsWith("placing:") ? term.id : `${subject}:${reading.id}`,
+        })),
+      };
       return {
         id: reading.id,
         subject,
@@ -85,7 +114,10 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     const stated = raw === undefined ? fallback(subject, kind, options) : parseWritten(raw, path, kind, options);
     const asFound = readingsOf(path, kind).filter((reading) => reading.after === undefined);
     // A value written with its tool beside the dimension is short for an as-found reading.
-    const beside: TakenReading[] = raw !== undefined && stated.known && stated.origin === "measured" ? [{ id: `${subject}, as written`, subject, quantity: stated }] : [];
+    const beside: TakenReading[] =
+      raw !== undefined && stated.known && stated.origin === "measured"
+        ? [{ id: `${subject}, as written`, subject, quantity: stated }]
+        : [];
     if (beside[0]) written.set(subject, beside[0]);
     const { quantity, conflict } = bestValue([...beside, ...asFound], stated);
     if (conflict && !conflicts.some((known) => known.subject === conflict.subject)) conflicts.push(conflict);
@@ -133,12 +165,22 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
           continue;
         }
         const index = list[0]?.index ?? 0;
-        throw new InputError(`readings[${index}].of`, `"${subject}" is not a value of this job`, `Write the path of a value${nearest(subject, subjects)}`);
+        throw new InputError(
+          `readings[${index}].of`,
+          `"${subject}" is not a value of this job`,
+          `Write the path of a value${nearest(subject, subjects)}`,
+        );
       }
       const shifts = new Map(aliases.map((alias) => [alias.path, alias]));
       return [...written.values(), ...[...taken.values()].flat()].map((reading) => {
         const alias = shifts.get(reading.subject);
-        return alias ? { ...reading, subject: alias.as, quantity: { ...reading.quantity, path: alias.as, value: reading.quantity.value + alias.shiftBy } } : reading;
+        return alias
+          ? {
+              ...reading,
+              subject: alias.as,
+              quantity: { ...reading.quantity, path: alias.as, value: reading.quantity.value + alias.shiftBy },
+            }
+          : reading;
       });
     },
   };
@@ -148,14 +190,25 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
 const FREE_SUBJECTS: readonly { readonly matches: RegExp; readonly kind: Kind }[] = [
   { matches: /^(ohms|tap)\.[^.]+\.ohms$|^ohms\.|^bench\.(groundWire|seams)/, kind: "resistance" },
   { matches: /^as(Found|Left)\..*\.cents$/, kind: "cents" },
-  { matches: /^as(Found|Left)\..*\.(action|nutHeight|relief|height)$|^print\.[^.]+\.[^.]+$|^bench\.margin\./, kind: "length" },
+  {
+    matches: /^as(Found|Left)\..*\.(action|nutHeight|relief|height)$|^print\.[^.]+\.[^.]+$|^bench\.margin\./,
+    kind: "length",
+  },
   { matches: /^(asFound|asLeft|bench|tap|coils|print)\.|^parts\..+\.measured$/, kind: "count" },
 ];
 
 function fallback(subject: string, kind: Kind, options: TakeOptions): Quantity {
   const assume = options.assume;
   if (!assume) return unknown(subject, kind);
-  return { known: true, path: subject, kind, value: assume.value, origin: "assumed", said: "", doubt: assume.u === 0 ? [] : [{ id: `${subject}:assumed`, u: assume.u, shape: "normal", what: assume.why }] };
+  return {
+    known: true,
+    path: subject,
+    kind,
+    value: assume.value,
+    origin: "assumed",
+    said: "",
+    doubt: assume.u === 0 ? [] : [{ id: `${subject}:assumed`, u: assume.u, shape: "normal", what: assume.why }],
+  };
 }
 
 /** The known subject that shares the most words with the one written. */
@@ -181,5 +234,10 @@ export function shifted(quantity: Quantity, by: number, path: string): Quantity 
 /** factor × quantity, doubt scaled with its terms shared. */
 export function scaled(quantity: Quantity, factor: number, path: string): Quantity {
   if (!quantity.known) return { ...quantity, path };
-  return { ...derive(path, quantity.kind, quantity.value * factor, [{ quantity, sensitivity: factor }]), origin: quantity.origin, ...(quantity.tool === undefined ? {} : { tool: quantity.tool }), said: quantity.said };
+  return {
+    ...derive(path, quantity.kind, quantity.value * factor, [{ quantity, sensitivity: factor }]),
+    origin: quantity.origin,
+    ...(quantity.tool === undefined ? {} : { tool: quantity.tool }),
+    said: quantity.said,
+  };
 }

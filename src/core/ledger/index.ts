@@ -1,6 +1,6 @@
 export { createLedger } from "./memo.ts";
 export { nextReading } from "./next-reading.ts";
-export { normalArea } from "./normal.ts";
+export { normalArea, normalPoint } from "./normal.ts";
 export { sumOf } from "./sum.ts";
 export type {
   Asking,

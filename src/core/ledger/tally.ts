@@ -8,6 +8,8 @@ export class Tally {
   count = 0;
   goes = 0;
   binds = 0;
+  /** Draws in which formula and plane answer differently. */
+  differs = 0;
   private planeGoes = 0;
   private bothGo = 0;
   private planeArea = 0;
@@ -40,6 +42,7 @@ export class Tally {
       if (plane) this.bothGo += 1;
     }
     if (plane) this.planeGoes += 1;
+    if (plane !== margin >= 0) this.differs += 1;
     this.planeByGrain[grain] = (this.planeByGrain[grain] ?? 0) + (plane ? 1 - area : -area);
   }
 

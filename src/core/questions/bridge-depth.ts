@@ -21,16 +21,32 @@ function answerDepth(asking: Asking<Instrument>): Verdict {
   const placed = placement(asking);
   const { body } = asking.subject;
   if (!placed.known) return measureVerdict(DEPTH, placed.missing, "how deep the holes go");
-  if (!body.thickness.known) return measureVerdict(DEPTH, [body.thickness], "how much wood is left under the tip of the drill");
+  if (!body.thickness.known)
+    return measureVerdict(DEPTH, [body.thickness], "how much wood is left under the tip of the drill");
   const unknown = placed.missingHoles.filter((quantity) => quantity.path.startsWith("parts."));
   if (unknown.length > 0) return measureVerdict(DEPTH, unknown, "how deep the holes go");
   const holes = placed.pieces.flatMap((piece) => piece.pattern).filter((hole) => hole.depthMm !== "through");
-  const deepest = holes.reduce<PatternHole | undefined>((a, b) => (a === undefined || (b.depthMm as number) > (a.depthMm as number) ? b : a), undefined);
+  const deepest = holes.reduce<PatternHole | undefined>(
+    (a, b) => (a === undefined || (b.depthMm as number) > (a.depthMm as number) ? b : a),
+    undefined,
+  );
   if (!deepest) return makeVerdict({ ...DEPTH, status: "go", headline: say`No blind hole is to be drilled.` });
   const thickness = body.thickness;
-  const guide = (wood: number) => drillGuide({ diameterMm: deepest.pilotMm, depthMm: deepest.depthMm as number, depthTo: "tip", woodMm: wood, throughPlateMm: 0, leaveMm: LEAVE_MM });
+  const guide = (wood: number) =>
+    drillGuide({
+      diameterMm: deepest.pilotMm,
+      depthMm: deepest.depthMm as number,
+      depthTo: "tip",
+      woodMm: wood,
+      throughPlateMm: 0,
+      leaveMm: LEAVE_MM,
+    });
   const now = guide(thickness.value);
-  const problem = { leaves: { t: thickness }, unit: "mm", margin: (x: Readonly<Record<string, number>>) => guide(x.t as number).marginMm };
+  const problem = {
+    leaves: { t: thickness },
+    unit: "mm",
+    margin: (x: Readonly<Record<string, number>>) => guide(x.t as number).marginMm,
+  };
   const weighed = weigh(problem);
   const go = weighed.known && now.marginMm >= 0 && weighed.probability >= 0.95;
   return makeVerdict({
@@ -39,7 +55,13 @@ function answerDepth(asking: Asking<Instrument>): Verdict {
     headline: go
       ? say`Set the stop at ${mm(now.stopMm, 1)}: ${mm(now.woodLeftMm, 1)} of wood is left under the tip.`
       : say`At ${mm(deepest.depthMm as number, 1)} deep only ${mm(now.woodLeftMm, 1)} is left under the tip, ${mm(LEAVE_MM, 0)} is wanted: drill no deeper than ${mm(now.deepestMm, 1)}.`,
-    ...(weighed.known ? { margin: { value: now.marginMm, unit: "mm", u: weighed.u }, probability: weighed.probability, shares: weighed.shares } : {}),
+    ...(weighed.known
+      ? {
+          margin: { value: now.marginMm, unit: "mm", u: weighed.u },
+          probability: weighed.probability,
+          shares: weighed.shares,
+        }
+      : {}),
     sums: [
       sumOf(problem, {
         title: "Wood under the tip",
@@ -50,9 +72,17 @@ function answerDepth(asking: Asking<Instrument>): Verdict {
           { symbol: "Ø", meaning: "drill", value: deepest.pilotMm, unit: "mm", u: 0, origin: "data sheet" },
         ],
         result: say`left ${mm(now.woodLeftMm)}`,
-        source: { text: "Depth to the tip of the drill, which is where the stop is set from. At least 4 mm left: common practice", mark: "common practice" },
+        source: {
+          text: "Depth to the tip of the drill, which is where the stop is set from. At least 4 mm left: common practice",
+          mark: "common practice",
+        },
       }),
     ],
-    figures: { stopMm: now.stopMm, woodLeftMm: now.woodLeftMm, depthMm: deepest.depthMm as number, pilotMm: deepest.pilotMm },
+    figures: {
+      stopMm: now.stopMm,
+      woodLeftMm: now.woodLeftMm,
+      depthMm: deepest.depthMm as number,
+      pilotMm: deepest.pilotMm,
+    },
   });
 }

@@ -9,9 +9,21 @@ import { xOf } from "./bridge-model.ts";
 import { type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { type PlacedPiece, placement } from "./placement.ts";
 
-const GROUND = { id: "bridge.ground", question: "Does the ground wire touch metal under the bridge?", stake: 1 } as const;
-const COVER = { id: "bridge.cover", question: "Does the bridge cover the old holes and clear its neighbours?", stake: 2 } as const;
-const DRAWING = { id: "bridge.drawing", question: "Do the drawing's inches agree with the millimetres used?", stake: 2 } as const;
+const GROUND = {
+  id: "bridge.ground",
+  question: "Does the ground wire touch metal under the bridge?",
+  stake: 1,
+} as const;
+const COVER = {
+  id: "bridge.cover",
+  question: "Does the bridge cover the old holes and clear its neighbours?",
+  stake: 2,
+} as const;
+const DRAWING = {
+  id: "bridge.drawing",
+  question: "Do the drawing's inches agree with the millimetres used?",
+  stake: 2,
+} as const;
 const SHEET = { id: "sheet.side", question: "Can the template be laid the wrong way up unnoticed?", stake: 3 } as const;
 
 export function bridgeFitQuestions(instrument: Instrument): InstrumentQuestion[] {
@@ -19,33 +31,69 @@ export function bridgeFitQuestions(instrument: Instrument): InstrumentQuestion[]
   if (!bridge) return [];
   return [
     ...(body.groundWire || bridge.coated ? [{ id: GROUND.id, question: GROUND.question, answer: answerGround }] : []),
-    ...(body.holes.length > 0 || body.oldPlate ? [{ id: COVER.id, question: COVER.question, answer: answerCover }] : []),
+    ...(body.holes.length > 0 || body.oldPlate
+      ? [{ id: COVER.id, question: COVER.question, answer: answerCover }]
+      : []),
     ...(bridge.inchDrawing.length > 0 ? [{ id: DRAWING.id, question: DRAWING.question, answer: answerDrawing }] : []),
     { id: SHEET.id, question: SHEET.question, answer: answerSheet },
   ];
 }
 
-const PRACTICE = { text: "Common practice, no source: powder coat and lacquer insulate", mark: "common practice" } as const;
+const PRACTICE = {
+  text: "Common practice, no source: powder coat and lacquer insulate",
+  mark: "common practice",
+} as const;
 
 function answerGround(asking: Asking<Instrument>): Verdict {
   const { bridge, body } = asking.subject;
   const how = stringGround({ coated: bridge?.coated ?? false, wireFound: body.groundWire !== undefined });
   const bare = asking.subject.treated?.some((place) => place.how === "bare" && /bridge/.test(place.where)) ?? false;
-  const sums = [{ title: "String ground", formula: "bare metal on the wire: coat and lacquer insulate", rows: [], result: say`${how}`, source: PRACTICE }];
+  const sums = [
+    {
+      title: "String ground",
+      formula: "bare metal on the wire: coat and lacquer insulate",
+      rows: [],
+      result: say`${how}`,
+      source: PRACTICE,
+    },
+  ];
   if (how === "bare" || bare) {
-    return makeVerdict({ ...GROUND, status: "go", headline: say`The wire's bare end lies under bare metal. Prove it with the meter before the strings go on: under 1 Ω from bridge to jack sleeve.`, sums });
+    return makeVerdict({
+      ...GROUND,
+      status: "go",
+      headline: say`The wire's bare end lies under bare metal. Prove it with the meter before the strings go on: under 1 Ω from bridge to jack sleeve.`,
+      sums,
+    });
   }
   if (how === "meter first") {
-    return makeVerdict({ ...GROUND, status: "rework", headline: say`No ground wire was found under the bridge: drill its way and lay it before the bridge goes down.`, work: [{ act: "bare contact", where: "under the bridge" }], sums });
+    return makeVerdict({
+      ...GROUND,
+      status: "rework",
+      headline: say`No ground wire was found under the bridge: drill its way and lay it before the bridge goes down.`,
+      work: [{ act: "bare contact", where: "under the bridge" }],
+      sums,
+    });
   }
   return makeVerdict({
     ...GROUND,
     status: "rework",
     headline: say`The plate is coated: a wire clamped under it reads open. Scrape one spot bare under the plate, or put a lug on a screw.`,
-    detail: [say`Proof with the meter, plate screwed down: wire to a saddle under 1 Ω. Strings joined to the mains earth through a cable: a residual-current device is advised.`],
+    detail: [
+      say`Proof with the meter, plate screwed down: wire to a saddle under 1 Ω. Strings joined to the mains earth through a cable: a residual-current device is advised.`,
+    ],
     remedies: [
-      { id: "scrape", text: say`Scrape a spot bare on the underside where the wire lies`, permanence: "hidden", then: "go" },
-      { id: "lug", text: say`Solder a ring lug on the wire and clamp it under one screw's bare head`, permanence: "reversible", then: "go" },
+      {
+        id: "scrape",
+        text: say`Scrape a spot bare on the underside where the wire lies`,
+        permanence: "hidden",
+        then: "go",
+      },
+      {
+        id: "lug",
+        text: say`Solder a ring lug on the wire and clamp it under one screw's bare head`,
+        permanence: "reversible",
+        then: "go",
+      },
     ],
     work: [{ act: "bare contact", where: "underside of the bridge plate" }],
     sums,
@@ -59,12 +107,16 @@ function answerCover(asking: Asking<Instrument>): Verdict {
   const unknown = sizes.filter((quantity) => !quantity.known);
   if (unknown.length > 0) return measureVerdict(COVER, unknown, "what the bridge will cover");
   const prints = placed.pieces.flatMap(footprintOf);
-  if (prints.length < placed.pieces.length) return makeVerdict({ ...COVER, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
+  if (prints.length < placed.pieces.length)
+    return makeVerdict({ ...COVER, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
   const front = Math.min(...prints.map((print) => print.frontMm));
   const rear = Math.max(...prints.map((print) => print.rearMm));
   const half = Math.max(...prints.map((print) => Math.max(-print.leftMm, print.rightMm)));
   const visible = placed.scene.oldHoles
-    .filter((hole) => hole.plug === undefined && !prints.some((print) => covers(print, hole.uMm, hole.yMm, hole.diameterMm / 2)))
+    .filter(
+      (hole) =>
+        hole.plug === undefined && !prints.some((print) => covers(print, hole.uMm, hole.yMm, hole.diameterMm / 2)),
+    )
     .map((hole) => hole.id);
   const clear = clearOfCavities(asking.subject, prints);
   const overhang = clear !== undefined && clear.mm < 0;
@@ -92,7 +144,13 @@ function answerCover(asking: Asking<Instrument>): Verdict {
         source: { text: "Derived", mark: "derived" },
       },
     ],
-    figures: { frontXMm: xOf(placed.model.frame, front), rearXMm: xOf(placed.model.frame, rear), halfWidthMm: half, inSight: visible.length, ...(clear ? { clearOfCavityMm: clear.mm } : {}) },
+    figures: {
+      frontXMm: xOf(placed.model.frame, front),
+      rearXMm: xOf(placed.model.frame, rear),
+      halfWidthMm: half,
+      inSight: visible.length,
+      ...(clear ? { clearOfCavityMm: clear.mm } : {}),
+    },
   });
 }
 
@@ -114,7 +172,17 @@ function footprintOf({ piece, pose }: PlacedPiece): Footprint[] {
   const corners = [0, lengthMm].flatMap((pMm) => [-widthMm / 2, widthMm / 2].map((qMm) => toBody(pose, { pMm, qMm })));
   const us = corners.map((corner) => corner.uMm);
   const ys = corners.map((corner) => corner.yMm);
-  return [{ pose, lengthMm, widthMm, frontMm: Math.min(...us), rearMm: Math.max(...us), leftMm: Math.min(...ys), rightMm: Math.max(...ys) }];
+  return [
+    {
+      pose,
+      lengthMm,
+      widthMm,
+      frontMm: Math.min(...us),
+      rearMm: Math.max(...us),
+      leftMm: Math.min(...ys),
+      rightMm: Math.max(...ys),
+    },
+  ];
 }
 
 function covers({ pose, lengthMm, widthMm }: Footprint, uMm: number, yMm: number, radius: number): boolean {
@@ -123,13 +191,17 @@ function covers({ pose, lengthMm, widthMm }: Footprint, uMm: number, yMm: number
 }
 
 /** Least clearance along the strings from a top cavity that lies in the bridge's way; one beside it does not. */
-function clearOfCavities(instrument: Instrument, prints: readonly Footprint[]): { readonly id: string; readonly mm: number } | undefined {
+function clearOfCavities(
+  instrument: Instrument,
+  prints: readonly Footprint[],
+): { readonly id: string; readonly mm: number } | undefined {
   let nearest: { id: string; mm: number } | undefined;
   for (const cavity of instrument.body.cavities) {
     const { centre, length, width } = cavity;
     if (cavity.face !== "top" || !centre.u.known || !centre.y.known || !length.known || !width.known) continue;
     for (const print of prints) {
-      if (centre.y.value + length.value / 2 <= print.leftMm || centre.y.value - length.value / 2 >= print.rightMm) continue;
+      if (centre.y.value + length.value / 2 <= print.leftMm || centre.y.value - length.value / 2 >= print.rightMm)
+        continue;
       const before = print.frontMm - (centre.u.value + width.value / 2);
       const behind = centre.u.value - width.value / 2 - print.rearMm;
       const clear = Math.max(before, behind);
@@ -146,13 +218,20 @@ function oldMark(instrument: Instrument, front: number, rear: number, width: num
   const behind = old.front.value + old.length.value - rear;
   const aside = (old.width.value - width) / 2;
   const worst = Math.max(ahead, behind, aside);
-  return worst > 0 ? [say`The old plate's mark shows by up to ${mm(worst, 1)}.`] : [say`The old plate's mark is covered.`];
+  return worst > 0
+    ? [say`The old plate's mark shows by up to ${mm(worst, 1)}.`]
+    : [say`The old plate's mark is covered.`];
 }
 
 function answerDrawing(asking: Asking<Instrument>): Verdict {
   const rows = asking.subject.bridge?.inchDrawing ?? [];
-  const known = rows.filter((row): row is { what: string; declared: Known; drawn: Known } => row.declared.known && row.drawn.known);
-  const compared = known.map((row) => ({ row, ...inchDrawing({ declaredMm: row.declared.value, drawnInch: row.drawn.value / MM_PER_INCH, decimals: 3 }) }));
+  const known = rows.filter(
+    (row): row is { what: string; declared: Known; drawn: Known } => row.declared.known && row.drawn.known,
+  );
+  const compared = known.map((row) => ({
+    row,
+    ...inchDrawing({ declaredMm: row.declared.value, drawnInch: row.drawn.value / MM_PER_INCH, decimals: 3 }),
+  }));
   const bad = compared.find((item) => item.converted !== "once" || item.marginMm < 0);
   const worst = compared.reduce((a, b) => Math.max(a, b.differenceMm), 0);
   return makeVerdict({
@@ -167,13 +246,34 @@ function answerDrawing(asking: Asking<Instrument>): Verdict {
       title: item.row.what,
       formula: RULES.inchDrawing.formula,
       rows: [
-        { symbol: "declared", meaning: "figure used", value: item.row.declared.value, unit: "mm", u: 0, origin: item.row.declared.origin, path: item.row.declared.path },
-        { symbol: "drawn", meaning: "inches on the drawing", value: item.row.drawn.value / MM_PER_INCH, unit: "in", u: 0, origin: item.row.drawn.origin, path: item.row.drawn.path },
+        {
+          symbol: "declared",
+          meaning: "figure used",
+          value: item.row.declared.value,
+          unit: "mm",
+          u: 0,
+          origin: item.row.declared.origin,
+          path: item.row.declared.path,
+        },
+        {
+          symbol: "drawn",
+          meaning: "inches on the drawing",
+          value: item.row.drawn.value / MM_PER_INCH,
+          unit: "in",
+          u: 0,
+          origin: item.row.drawn.origin,
+          path: item.row.drawn.path,
+        },
       ],
       result: say`apart ${mm(item.differenceMm, 3)}`,
       source: { text: "1 in = 25.4 mm exactly", mark: "published" as const },
     })),
-    figures: Object.fromEntries(compared.flatMap((item, index) => [[`drawn${index + 1}Mm`, item.drawnMm], [`difference${index + 1}Mm`, item.differenceMm]])),
+    figures: Object.fromEntries(
+      compared.flatMap((item, index) => [
+        [`drawn${index + 1}Mm`, item.drawnMm],
+        [`difference${index + 1}Mm`, item.differenceMm],
+      ]),
+    ),
   });
 }
 
@@ -207,12 +307,19 @@ function answerSheet(asking: Asking<Instrument>): Verdict {
     ...SHEET,
     stake: 1,
     status: "go",
-    headline: holes.length === 0
-      ? say`The holes are not known yet, so a sheet laid face down may look right. Every sheet says "seen from the front, head up, bass side ${side}" and marks ${low} and ${high}.`
-      : symmetry.looksRightFaceDown
-      ? say`The hole pattern is symmetrical: a sheet laid face down would look right. Every sheet says "seen from the front, head up, bass side ${side}" and marks ${low} and ${high}.`
-      : say`A sheet laid face down would show; every sheet still says "seen from the front, head up, bass side ${side}".`,
-    detail: [say`Parts are rigid: plate, pots, jack and pickups keep their shape for either hand; only the layout and the order of the strings change.`],
-    figures: { symmetrical: symmetry.looksRightFaceDown ? 1 : 0, asymmetryMm: symmetry.worstMm, bassSideSign: bassSide },
+    headline:
+      holes.length === 0
+        ? say`The holes are not known yet, so a sheet laid face down may look right. Every sheet says "seen from the front, head up, bass side ${side}" and marks ${low} and ${high}.`
+        : symmetry.looksRightFaceDown
+          ? say`The hole pattern is symmetrical: a sheet laid face down would look right. Every sheet says "seen from the front, head up, bass side ${side}" and marks ${low} and ${high}.`
+          : say`A sheet laid face down would show; every sheet still says "seen from the front, head up, bass side ${side}".`,
+    detail: [
+      say`Parts are rigid: plate, pots, jack and pickups keep their shape for either hand; only the layout and the order of the strings change.`,
+    ],
+    figures: {
+      symmetrical: symmetry.looksRightFaceDown ? 1 : 0,
+      asymmetryMm: symmetry.worstMm,
+      bassSideSign: bassSide,
+    },
   });
 }

@@ -1,5 +1,14 @@
 /** "Which holes collide?": screws (or posts) against the old holes, and what has to be plugged first. */
-import { holesAtPose, type Judgement, judgeHoles, type NewHole, type PlaceRange, plugForMm, plugFreeRanges, widestWall } from "../bridge/index.ts";
+import {
+  holesAtPose,
+  type Judgement,
+  judgeHoles,
+  type NewHole,
+  type PlaceRange,
+  plugForMm,
+  plugFreeRanges,
+  widestWall,
+} from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Asking, weigh } from "../ledger/index.ts";
 import { mm, type Phrase, say, unknown } from "../quantity/index.ts";
@@ -8,14 +17,19 @@ import { drillDepthQuestions } from "./bridge-depth.ts";
 import { xOf } from "./bridge-model.ts";
 import { stringHoleQuestions } from "./bridge-string-holes.ts";
 import { type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { openWalls } from "./place-walls.ts";
 import { placePhrase } from "./place-words.ts";
-import { openWalls, type PlacedPiece, type Placement, placement } from "./placement.ts";
+import { type PlacedPiece, type Placement, placement } from "./placement.ts";
 
 const HOLES = { id: "bridge.holes", question: "Do the new holes clear the old ones?", stake: 3 } as const;
 
 export function bridgeHoleQuestions(instrument: Instrument): InstrumentQuestion[] {
   if (!instrument.bridge) return [];
-  return [{ id: HOLES.id, question: HOLES.question, answer: answerHoles }, ...stringHoleQuestions(instrument), ...drillDepthQuestions(instrument)];
+  return [
+    { id: HOLES.id, question: HOLES.question, answer: answerHoles },
+    ...stringHoleQuestions(instrument),
+    ...drillDepthQuestions(instrument),
+  ];
 }
 
 type KnownPlacement = Extract<Placement, { known: true }>;
@@ -23,9 +37,17 @@ type KnownPlacement = Extract<Placement, { known: true }>;
 function answerHoles(asking: Asking<Instrument>): Verdict {
   const placed = placement(asking);
   if (!placed.known) return measureVerdict(HOLES, placed.missing, "where the new holes fall");
-  if (placed.missingHoles.length > 0) return measureVerdict(HOLES, placed.missingHoles, "whether old and new holes collide");
-  if (placed.pieces.every((piece) => piece.pattern.length === 0)) return measureVerdict(HOLES, [unknown(`parts.${placed.model.bridge.partId}.screws`, "length")], "whether old and new holes collide");
-  const judged = placed.pieces.flatMap((piece) => (piece.judgement && piece.pose ? [{ piece, judgement: piece.judgement }] : []));
+  if (placed.missingHoles.length > 0)
+    return measureVerdict(HOLES, placed.missingHoles, "whether old and new holes collide");
+  if (placed.pieces.every((piece) => piece.pattern.length === 0))
+    return measureVerdict(
+      HOLES,
+      [unknown(`parts.${placed.model.bridge.partId}.screws`, "length")],
+      "whether old and new holes collide",
+    );
+  const judged = placed.pieces.flatMap((piece) =>
+    piece.judgement && piece.pose ? [{ piece, judgement: piece.judgement }] : [],
+  );
   if (judged.length === 0) return blocked(placed);
   const plugs = uniquePlugs(judged.map(({ judgement }) => judgement));
   const conflicts = judged.flatMap(({ judgement }) => judgement.conflicts);
@@ -39,8 +61,15 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
     ...HOLES,
     status,
     headline: say`${notThere(placed)}${headlineOf({ status, plugs: plugs.length, least, limit, placed, piece: judged[0]?.piece })}`,
-    detail: [...wallLines(wallsNow, limit), ...runInLines(runIns), ...wishLines(placed), ...freeLines(placed, judged[0]?.piece)],
-    ...(weighed ? { margin: { value: (least?.wallMm ?? 0) - limit, unit: "mm", u: weighed.u }, shares: weighed.shares } : {}),
+    detail: [
+      ...wallLines(wallsNow, limit),
+      ...runInLines(runIns),
+      ...wishLines(placed),
+      ...freeLines(placed, judged[0]?.piece),
+    ],
+    ...(weighed
+      ? { margin: { value: (least?.wallMm ?? 0) - limit, unit: "mm", u: weighed.u }, shares: weighed.shares }
+      : {}),
     ...(status === "go" && weighed ? { probability: weighed.probability } : {}),
     work: [...plugWork(plugs, asking.subject), ...judged.map(({ piece }) => drillWork(piece, plugs.length > 0))],
     sums: least ? [wallSum(least, judged[0]?.piece, placed)] : [],
@@ -51,8 +80,13 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
 /** No place of the window will do: what stands in the way at its middle. */
 function blocked(placed: KnownPlacement): Verdict {
   const piece = placed.pieces[0];
-  if (!piece || piece.window.widthMm < 0 || placed.model.bridge.kind === "single units") return makeVerdict({ ...HOLES, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
-  const pose = { placeMm: (piece.window.minMm + piece.window.maxMm) / 2, sideMm: 0, yawDegrees: placed.orderedYawDegrees };
+  if (!piece || piece.window.widthMm < 0 || placed.model.bridge.kind === "single units")
+    return makeVerdict({ ...HOLES, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
+  const pose = {
+    placeMm: (piece.window.minMm + piece.window.maxMm) / 2,
+    sideMm: 0,
+    yawDegrees: placed.orderedYawDegrees,
+  };
   const { conflicts } = judgeHoles({ ...placed.scene, newHoles: holesAtPose(piece.pattern, pose) });
   const worst = [...conflicts].sort((a, b) => a.wallMm - b.wallMm)[0];
   const names = [...new Set(conflicts.map((conflict) => conflict.bId))];
@@ -88,20 +122,39 @@ function pairWalls(judged: readonly { readonly judgement: Judgement }[]): PairWa
 function uniquePlugs(judgements: readonly Judgement[]): PlugPlace[] {
   const byId = new Map<string, PlugPlace & { plug: number }>();
   for (const judgement of judgements) {
-    for (const plug of judgement.plugs) byId.set(plug.oldId, { id: plug.oldId, u: plug.uMm, y: plug.yMm, diameter: plug.holeDiameterMm, depth: plug.depthMm, plug: plug.plugDiameterMm });
+    for (const plug of judgement.plugs)
+      byId.set(plug.oldId, {
+        id: plug.oldId,
+        u: plug.uMm,
+        y: plug.yMm,
+        diameter: plug.holeDiameterMm,
+        depth: plug.depthMm,
+        plug: plug.plugDiameterMm,
+      });
   }
   return [...byId.values()];
 }
 
-function headlineOf(given: { readonly status: Verdict["status"]; readonly plugs: number; readonly least: PairWall | undefined; readonly limit: number; readonly placed: KnownPlacement; readonly piece: PlacedPiece | undefined }): Phrase {
+function headlineOf(given: {
+  readonly status: Verdict["status"];
+  readonly plugs: number;
+  readonly least: PairWall | undefined;
+  readonly limit: number;
+  readonly placed: KnownPlacement;
+  readonly piece: PlacedPiece | undefined;
+}): Phrase {
   const { status, plugs, limit, placed, piece } = given;
   const wall = given.least?.wallMm;
   if (status === "no-go") return say`The new holes collide with something that cannot be plugged.`;
   if (wall === undefined) return say`There are no old holes near the new ones.`;
-  const at = piece?.pose ? say` with the front edge ${placed.model.frame.fromNut ? placePhrase(placed.model.frame, piece.pose.placeMm) : say`${mm(xOf(placed.model.frame, piece.pose.placeMm), 1)} from the nut`}` : say``;
-  if (status === "rework") return say`${plugs} old holes stand too near the new ones (wall ${mm(wall)}, wanted ${mm(limit, 1)})${at}: plug them first with grain-matched plugs, and drill after curing.`;
+  const at = piece?.pose
+    ? say` with the front edge ${placed.model.frame.fromNut ? placePhrase(placed.model.frame, piece.pose.placeMm) : say`${mm(xOf(placed.model.frame, piece.pose.placeMm), 1)} from the nut`}`
+    : say``;
+  if (status === "rework")
+    return say`${plugs} old holes stand too near the new ones (wall ${mm(wall)}, wanted ${mm(limit, 1)})${at}: plug them first with grain-matched plugs, and drill after curing.`;
   const { least } = given;
-  if (least && !given.placed.scene.oldHoles.some((old) => old.id === least.otherId)) return say`The new holes keep clear${at}: least wall ${mm(wall)}, to ${least.otherId}, wanted ${mm(limit, 1)}.`;
+  if (least && !given.placed.scene.oldHoles.some((old) => old.id === least.otherId))
+    return say`The new holes keep clear${at}: least wall ${mm(wall)}, to ${least.otherId}, wanted ${mm(limit, 1)}.`;
   return say`All new holes clear the old ones${at}: least wall ${mm(wall)}, wanted ${mm(limit, 1)}.`;
 }
 
@@ -113,7 +166,9 @@ function notThere({ wish }: KnownPlacement): Phrase {
   if (!wish || wish.kept) return say``;
   const least = pairWalls([{ judgement: wish.judgement }])[0];
   if (!wish.insideWindow) return say`Not at the place first thought of: it lies outside the saddles' reach. `;
-  return least ? say`Not at the place first thought of: the least wall there is ${mm(least.wallMm)}. ` : say`Not at the place first thought of. `;
+  return least
+    ? say`Not at the place first thought of: the least wall there is ${mm(least.wallMm)}. `
+    : say`Not at the place first thought of. `;
 }
 
 function wallLines(walls: readonly PairWall[], limit: number): Phrase[] {
@@ -131,38 +186,62 @@ function join(figures: readonly ReturnType<typeof mm>[]): Phrase {
 function runInLines(runIns: readonly { readonly runInMm: number }[]): Phrase[] {
   const inside = runIns.map((run) => run.runInMm).filter((run) => run > 0);
   if (inside.length === 0) return [];
-  return [say`The new screws run into the plugs by ${mm(Math.min(...inside))} to ${mm(Math.max(...inside))}: let the glue cure, and guide the bit so that the seam does not pull it aside.`];
+  return [
+    say`The new screws run into the plugs by ${mm(Math.min(...inside))} to ${mm(Math.max(...inside))}: let the glue cure, and guide the bit so that the seam does not pull it aside.`,
+  ];
 }
 
 function wishLines(placed: KnownPlacement): Phrase[] {
   const { wish } = placed;
   if (!wish || wish.kept) return [];
   const walls = pairWalls([{ judgement: wish.judgement }]).slice(0, 3);
-  return [say`At the place first thought of (${mm(xOf(placed.model.frame, wish.placeMm), 1)} from the nut) the walls would be ${join(walls.map((wall) => mm(wall.wallMm)))}.`];
+  return [
+    say`At the place first thought of (${mm(xOf(placed.model.frame, wish.placeMm), 1)} from the nut) the walls would be ${join(walls.map((wall) => mm(wall.wallMm)))}.`,
+  ];
 }
 
 function freeLines(placed: KnownPlacement, piece: PlacedPiece | undefined): Phrase[] {
   const ranges = freeRanges(placed, piece);
-  const shown = ranges.map((range) => say`${mm(xOf(placed.model.frame, range.fromMm))} to ${mm(xOf(placed.model.frame, range.toMm))}`);
+  const shown = ranges.map(
+    (range) => say`${mm(xOf(placed.model.frame, range.fromMm))} to ${mm(xOf(placed.model.frame, range.toMm))}`,
+  );
   const widest = widestOf(placed, piece, ranges);
   if (!widest) return [];
-  if (shown.length === 0) return piece?.candidate && piece.candidate.plugs > 0 ? [say`No place of the saddles' window clears the old holes: ${mm(widest.wallMm)} at best.`] : [];
-  return [say`Places that need no plug, from the nut: ${shown.flatMap((range, index) => (index === 0 ? range : [" and ", ...range]))}; the least wall is widest, ${mm(widest.wallMm)}, at ${mm(xOf(placed.model.frame, widest.placeMm))}.`];
+  if (shown.length === 0)
+    return piece?.candidate && piece.candidate.plugs > 0
+      ? [say`No place of the saddles' window clears the old holes: ${mm(widest.wallMm)} at best.`]
+      : [];
+  return [
+    say`Places that need no plug, from the nut: ${shown.flatMap((range, index) => (index === 0 ? range : [" and ", ...range]))}; the least wall is widest, ${mm(widest.wallMm)}, at ${mm(xOf(placed.model.frame, widest.placeMm))}.`,
+  ];
 }
 
 /** Where the least wall to an open old hole is widest: among the places that need no plug, else in the whole window. */
-function widestOf(placed: KnownPlacement, piece: PlacedPiece | undefined, free: readonly PlaceRange[]): ReturnType<typeof widestWall> | undefined {
+function widestOf(
+  placed: KnownPlacement,
+  piece: PlacedPiece | undefined,
+  free: readonly PlaceRange[],
+): ReturnType<typeof widestWall> | undefined {
   if (!piece?.pose || placed.scene.oldHoles.length === 0 || piece.window.widthMm < 0) return undefined;
   const { pattern, pose, window } = piece;
   const among = free.length > 0 ? free : [{ fromMm: window.minMm, toMm: window.maxMm }];
-  const found = among.map((range) => widestWall({ pattern, oldHoles: placed.scene.oldHoles, sideMm: pose.sideMm, yawDegrees: pose.yawDegrees, range }));
+  const found = among.map((range) =>
+    widestWall({ pattern, oldHoles: placed.scene.oldHoles, sideMm: pose.sideMm, yawDegrees: pose.yawDegrees, range }),
+  );
   const best = found.reduce((a, b) => (b.wallMm > a.wallMm ? b : a));
   return Number.isFinite(best.wallMm) ? best : undefined;
 }
 
 function freeRanges(placed: KnownPlacement, piece: PlacedPiece | undefined) {
   if (!piece?.pose || placed.scene.oldHoles.length === 0 || piece.window.widthMm < 0) return [];
-  return plugFreeRanges({ pattern: piece.pattern, oldHoles: placed.scene.oldHoles, sideMm: piece.pose.sideMm, yawDegrees: piece.pose.yawDegrees, limits: placed.scene.limits, window: piece.window });
+  return plugFreeRanges({
+    pattern: piece.pattern,
+    oldHoles: placed.scene.oldHoles,
+    sideMm: piece.pose.sideMm,
+    yawDegrees: piece.pose.yawDegrees,
+    limits: placed.scene.limits,
+    window: piece.window,
+  });
 }
 
 /** Doubt of the walls that must hold, with the plate where it is meant to be: old holes' own doubt. */
@@ -172,7 +251,13 @@ function weighLeast(instrument: Instrument, placed: KnownPlacement, piece: Place
   const first = walls[0];
   if (!first) return undefined;
   const holes = new Map(piece.holes.map((hole) => [hole.id, hole]));
-  const leaves = Object.fromEntries(walls.flatMap(({ old }, index) => [[`u${index}`, old.at.u], [`y${index}`, old.at.y], [`d${index}`, old.diameter]]));
+  const leaves = Object.fromEntries(
+    walls.flatMap(({ old }, index) => [
+      [`u${index}`, old.at.u],
+      [`y${index}`, old.at.y],
+      [`d${index}`, old.diameter],
+    ]),
+  );
   const limit = placed.scene.limits.wallMm;
   const fixed = walls.map(({ hole }) => holes.get(hole.id) as NewHole);
   const weighed = weigh({
@@ -182,7 +267,10 @@ function weighLeast(instrument: Instrument, placed: KnownPlacement, piece: Place
       let least = Number.POSITIVE_INFINITY;
       fixed.forEach((hole, index) => {
         const apart = Math.hypot(hole.uMm - (x[`u${index}`] as number), hole.yMm - (x[`y${index}`] as number));
-        least = Math.min(least, apart - Math.max(hole.pilotMm, hole.threadMm) / 2 - (x[`d${index}`] as number) / 2 - limit);
+        least = Math.min(
+          least,
+          apart - Math.max(hole.pilotMm, hole.threadMm) / 2 - (x[`d${index}`] as number) / 2 - limit,
+        );
       });
       return least;
     },
@@ -193,8 +281,17 @@ function weighLeast(instrument: Instrument, placed: KnownPlacement, piece: Place
 function plugWork(plugs: readonly PlugPlace[], instrument: Instrument): Work[] {
   if (plugs.length === 0) return [];
   const least = instrument.limits.plugDiameter.known ? instrument.limits.plugDiameter.value : 6;
-  const diameter = Math.max(...plugs.map((plug) => plugForMm(plug.diameter, { wallMm: 0, plugDiameterMm: least }) ?? least));
-  return [{ act: "plug", holes: plugs.map(({ id, u, y, diameter: hole, depth }) => ({ id, u, y, diameter: hole, depth })), diameter, cause: "they stand too near the new holes" }];
+  const diameter = Math.max(
+    ...plugs.map((plug) => plugForMm(plug.diameter, { wallMm: 0, plugDiameterMm: least }) ?? least),
+  );
+  return [
+    {
+      act: "plug",
+      holes: plugs.map(({ id, u, y, diameter: hole, depth }) => ({ id, u, y, diameter: hole, depth })),
+      diameter,
+      cause: "they stand too near the new holes",
+    },
+  ];
 }
 
 function drillWork(piece: PlacedPiece, intoPlugs: boolean): Work {
@@ -203,40 +300,85 @@ function drillWork(piece: PlacedPiece, intoPlugs: boolean): Work {
     act: "drill",
     group,
     intoPlugs,
-    holes: piece.holes.map((hole) => ({ id: hole.id, u: hole.uMm, y: hole.yMm, diameter: hole.pilotMm, thread: hole.threadMm, depth: hole.depthMm === "through" ? 0 : hole.depthMm })),
+    holes: piece.holes.map((hole) => ({
+      id: hole.id,
+      u: hole.uMm,
+      y: hole.yMm,
+      diameter: hole.pilotMm,
+      thread: hole.threadMm,
+      depth: hole.depthMm === "through" ? 0 : hole.depthMm,
+    })),
   };
 }
 
 function wallSum(least: PairWall, piece: PlacedPiece | undefined, placed: KnownPlacement): Sum {
   const hole = piece?.holes.find((item) => item.id === least.newId);
   const old = placed.scene.oldHoles.find((item) => item.id === least.otherId);
-  const row = (symbol: string, meaning: string, value: number) => ({ symbol, meaning, value, unit: "mm", u: 0, origin: "rule" as const });
+  const row = (symbol: string, meaning: string, value: number) => ({
+    symbol,
+    meaning,
+    value,
+    unit: "mm",
+    u: 0,
+    origin: "rule" as const,
+  });
   return {
     title: `Wall between ${least.newId} and ${least.otherId}`,
     formula: "wall = √(Δu² + Δy²) − Ø new/2 − Ø old/2, new Ø the larger of pilot and thread",
     rows:
       hole && old
-        ? [row("Δu", "apart along", hole.uMm - old.uMm), row("Δy", "apart across", hole.yMm - old.yMm), row("Ø new", "thread or pilot", Math.max(hole.pilotMm, hole.threadMm)), row("Ø old", "hole as it is", old.diameterMm)]
+        ? [
+            row("Δu", "apart along", hole.uMm - old.uMm),
+            row("Δy", "apart across", hole.yMm - old.yMm),
+            row("Ø new", "thread or pilot", Math.max(hole.pilotMm, hole.threadMm)),
+            row("Ø old", "hole as it is", old.diameterMm),
+          ]
         : [],
     result: say`wall ${mm(least.wallMm)}`,
-    source: { text: "Derived. Least wall 1.5 mm, plugs and their walls: common practice, no published standard was found", mark: "derived" },
+    source: {
+      text: "Derived. Least wall 1.5 mm, plugs and their walls: common practice, no published standard was found",
+      mark: "derived",
+    },
   };
 }
 
-function holeFigures(walls: readonly PairWall[], plugs: number, runIns: readonly { readonly newId: string; readonly runInMm: number }[], placed: KnownPlacement, piece: PlacedPiece | undefined): Record<string, number> {
+function holeFigures(
+  walls: readonly PairWall[],
+  plugs: number,
+  runIns: readonly { readonly newId: string; readonly runInMm: number }[],
+  placed: KnownPlacement,
+  piece: PlacedPiece | undefined,
+): Record<string, number> {
   const out: Record<string, number> = { plugs, ...(walls[0] === undefined ? {} : { leastWallMm: walls[0].wallMm }) };
   for (const wall of walls) out[`wall ${wall.newId}`] = wall.wallMm;
   for (const run of runIns) out[`runIn ${run.newId}`] = run.runInMm;
   const free = freeRanges(placed, piece);
   const widest = widestOf(placed, piece, free);
-  if (widest) Object.assign(out, { widestWallMm: widest.wallMm, widestWallXMm: xOf(placed.model.frame, widest.placeMm) });
-  free.forEach((range, index) => Object.assign(out, { [`free${index + 1}FromXMm`]: xOf(placed.model.frame, range.fromMm), [`free${index + 1}ToXMm`]: xOf(placed.model.frame, range.toMm) }));
-  if (placed.wish) for (const wall of pairWalls([{ judgement: placed.wish.judgement }])) out[`wishWall ${wall.newId}`] = wall.wallMm;
-  const plugWalls = piece?.judgement?.plugs.flatMap((plug, index, all) => all.slice(index + 1).map((other) => Math.hypot(plug.uMm - other.uMm, plug.yMm - other.yMm) - (plug.plugDiameterMm + other.plugDiameterMm) / 2)) ?? [];
+  if (widest)
+    Object.assign(out, { widestWallMm: widest.wallMm, widestWallXMm: xOf(placed.model.frame, widest.placeMm) });
+  free.forEach((range, index) =>
+    Object.assign(out, {
+      [`free${index + 1}FromXMm`]: xOf(placed.model.frame, range.fromMm),
+      [`free${index + 1}ToXMm`]: xOf(placed.model.frame, range.toMm),
+    }),
+  );
+  if (placed.wish)
+    for (const wall of pairWalls([{ judgement: placed.wish.judgement }])) out[`wishWall ${wall.newId}`] = wall.wallMm;
+  const plugWalls =
+    piece?.judgement?.plugs.flatMap((plug, index, all) =>
+      all
+        .slice(index + 1)
+        .map(
+          (other) =>
+            Math.hypot(plug.uMm - other.uMm, plug.yMm - other.yMm) - (plug.plugDiameterMm + other.plugDiameterMm) / 2,
+        ),
+    ) ?? [];
   if (plugWalls.length > 0) out.plugToPlugMm = Math.min(...plugWalls);
   const kept = new Set(piece?.judgement?.plugs.map((plug) => plug.oldId));
   const toOpen = piece?.judgement?.plugs.flatMap((plug) =>
-    placed.scene.oldHoles.filter((old) => !kept.has(old.id)).map((old) => Math.hypot(plug.uMm - old.uMm, plug.yMm - old.yMm) - (plug.plugDiameterMm + old.diameterMm) / 2),
+    placed.scene.oldHoles
+      .filter((old) => !kept.has(old.id))
+      .map((old) => Math.hypot(plug.uMm - old.uMm, plug.yMm - old.yMm) - (plug.plugDiameterMm + old.diameterMm) / 2),
   );
   if (toOpen && toOpen.length > 0) out.plugToOpenHoleMm = Math.min(...toOpen);
   return out;

@@ -2,7 +2,15 @@
  * The bridge question in numbers: saddles, hole patterns, old holes, and what cannot be plugged, taken from the
  * instrument. Whatever is unknown is listed, so that a question can say what to measure.
  */
-import { type HoleLimits, type OldHole, type PatternHole, rout, type Solid, tailLine, wireChannel } from "../bridge/index.ts";
+import {
+  type HoleLimits,
+  type OldHole,
+  type PatternHole,
+  rout,
+  type Solid,
+  tailLine,
+  wireChannel,
+} from "../bridge/index.ts";
 import type { Bridge, BridgePiece, Cavity, Hole, Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
 import type { Known, Quantity } from "../quantity/index.ts";
@@ -74,7 +82,9 @@ function computeModel(asking: Asking<Instrument>): BridgeModel {
   if (!frame.known || missing.length > 0) return { known: false, missing };
   const spares = subject.spareStrings.flatMap((string) => {
     const { quantity } = setbackOf(string, frame.scaleLengths[string.number - 1] as Quantity, subject.stringCount);
-    return quantity.known && quantity.origin !== "assumed" ? [{ string: string.number, name: string.name || `spare string ${string.number}`, setback: quantity }] : [];
+    return quantity.known && quantity.origin !== "assumed"
+      ? [{ string: string.number, name: string.name || `spare string ${string.number}`, setback: quantity }]
+      : [];
   });
   return {
     known: true,
@@ -92,11 +102,22 @@ function computeModel(asking: Asking<Instrument>): BridgeModel {
  * a later asking that would still show the values of then.
  */
 function copied<T extends BridgePiece>(piece: T): T {
-  return { ...piece, saddles: piece.saddles.map((saddle) => ({ ...saddle })), screws: piece.screws.map((screw) => ({ ...screw })), stringHoles: piece.stringHoles.map((hole) => ({ ...hole })) };
+  return {
+    ...piece,
+    saddles: piece.saddles.map((saddle) => ({ ...saddle })),
+    screws: piece.screws.map((screw) => ({ ...screw })),
+    stringHoles: piece.stringHoles.map((hole) => ({ ...hole })),
+  };
 }
 
 function kindOf({ kind, partId, anchor, topAnchor, tailpiece }: Bridge): BridgeKind {
-  return { kind, partId, anchor, loadsOnTop: topAnchor !== undefined, ...(tailpiece === undefined ? {} : { tailpiece: copied(tailpiece) }) };
+  return {
+    kind,
+    partId,
+    anchor,
+    loadsOnTop: topAnchor !== undefined,
+    ...(tailpiece === undefined ? {} : { tailpiece: copied(tailpiece) }),
+  };
 }
 
 export interface PatternCase {
@@ -111,13 +132,30 @@ export function patternOf(piece: BridgePiece, kind: Bridge["kind"], withStringHo
   piece.screws.forEach((screw, index) => {
     const { p, q, thread, pilot, depth } = screw;
     if (p.known && q.known && thread.known && depth.known) {
-      holes.push({ id: `${piece.id}-${kind === "two posts" ? "posts" : "screws"}#${index + 1}`, pMm: p.value, qMm: q.value, pilotMm: pilot.known ? pilot.value : thread.value, threadMm: thread.value, depthMm: depth.value, purpose: kind === "two posts" ? "other" : "screw" });
+      holes.push({
+        id: `${piece.id}-${kind === "two posts" ? "posts" : "screws"}#${index + 1}`,
+        pMm: p.value,
+        qMm: q.value,
+        pilotMm: pilot.known ? pilot.value : thread.value,
+        threadMm: thread.value,
+        depthMm: depth.value,
+        purpose: kind === "two posts" ? "other" : "screw",
+      });
     } else missing.push(...[p, q, thread, depth].filter((quantity) => !quantity.known));
   });
   if (withStringHoles) {
     piece.stringHoles.forEach((hole, index) => {
       const { p, q, diameter } = hole;
-      if (p.known && q.known && diameter.known) holes.push({ id: `${piece.id}-strings#${index + 1}`, pMm: p.value, qMm: q.value, pilotMm: diameter.value, threadMm: diameter.value, depthMm: "through", purpose: "other" });
+      if (p.known && q.known && diameter.known)
+        holes.push({
+          id: `${piece.id}-strings#${index + 1}`,
+          pMm: p.value,
+          qMm: q.value,
+          pilotMm: diameter.value,
+          threadMm: diameter.value,
+          depthMm: "through",
+          purpose: "other",
+        });
       else missing.push(...[p, q, diameter].filter((quantity) => !quantity.known));
     });
   }
@@ -125,7 +163,10 @@ export function patternOf(piece: BridgePiece, kind: Bridge["kind"], withStringHo
 }
 
 /** Old holes as solids need place and size; an unknown depth is taken to reach as far as the new hole. */
-export function oldHolesOf(holes: readonly Hole[]): { readonly holes: OldHole[]; readonly missing: readonly Quantity[] } {
+export function oldHolesOf(holes: readonly Hole[]): {
+  readonly holes: OldHole[];
+  readonly missing: readonly Quantity[];
+} {
   const missing: Quantity[] = [];
   const out = holes.flatMap((hole): OldHole[] => {
     const { at, diameter, depth, plug } = hole;
@@ -133,14 +174,28 @@ export function oldHolesOf(holes: readonly Hole[]): { readonly holes: OldHole[];
       missing.push(...[at.u, at.y, diameter].filter((quantity) => !quantity.known));
       return [];
     }
-    const plugged = plug?.diameter.known ? { plug: { diameterMm: plug.diameter.value, matched: plug.matched, cured: plug.cured } } : {};
-    return [{ id: hole.id, uMm: at.u.value, yMm: at.y.value, diameterMm: diameter.value, depthMm: depth === "through" || !depth.known ? "through" : depth.value, ...plugged }];
+    const plugged = plug?.diameter.known
+      ? { plug: { diameterMm: plug.diameter.value, matched: plug.matched, cured: plug.cured } }
+      : {};
+    return [
+      {
+        id: hole.id,
+        uMm: at.u.value,
+        yMm: at.y.value,
+        diameterMm: diameter.value,
+        depthMm: depth === "through" || !depth.known ? "through" : depth.value,
+        ...plugged,
+      },
+    ];
   });
   return { holes: out, missing };
 }
 
 /** What cannot be plugged: routs, wire channels, the tail edge. Those not fully measured are named, not guessed. */
-export function obstaclesOf(instrument: Instrument): { readonly solids: Solid[]; readonly unchecked: readonly string[] } {
+export function obstaclesOf(instrument: Instrument): {
+  readonly solids: Solid[];
+  readonly unchecked: readonly string[];
+} {
   const { body } = instrument;
   const unchecked: string[] = [];
   const solids: Solid[] = [];
@@ -152,7 +207,15 @@ export function obstaclesOf(instrument: Instrument): { readonly solids: Solid[];
   }
   for (const channel of body.channels) {
     const { from, to, fromDepth, toDepth, diameter } = channel;
-    if (from.u.known && from.y.known && to.u.known && to.y.known && fromDepth.known && toDepth.known && diameter.known) {
+    if (
+      from.u.known &&
+      from.y.known &&
+      to.u.known &&
+      to.y.known &&
+      fromDepth.known &&
+      toDepth.known &&
+      diameter.known
+    ) {
       solids.push(
         wireChannel({
           id: `the wire channel ${channel.id}`,
@@ -169,10 +232,22 @@ export function obstaclesOf(instrument: Instrument): { readonly solids: Solid[];
 
 function routOf(cavity: Cavity, fromBack: Quantity | undefined): Solid[] | undefined {
   const { centre, length, width, depth, cornerRadius, angle, ears } = cavity;
-  if (!centre.u.known || !centre.y.known || !length.known || !width.known || !depth.known || !cornerRadius.known || !angle.known) return undefined;
+  if (
+    !centre.u.known ||
+    !centre.y.known ||
+    !length.known ||
+    !width.known ||
+    !depth.known ||
+    !cornerRadius.known ||
+    !angle.known
+  )
+    return undefined;
   if (fromBack && !fromBack.known) return undefined;
   if (ears && !(ears.length.known && ears.width.known && ears.depth.known)) return undefined;
-  const deepEars = ears?.length.known && ears.width.known && ears.depth.known ? { ears: { lengthMm: ears.length.value, widthMm: ears.width.value, depthMm: ears.depth.value } } : {};
+  const deepEars =
+    ears?.length.known && ears.width.known && ears.depth.known
+      ? { ears: { lengthMm: ears.length.value, widthMm: ears.width.value, depthMm: ears.depth.value } }
+      : {};
   return rout({
     id: `the ${cavity.id} cavity`,
     uMm: centre.u.value,

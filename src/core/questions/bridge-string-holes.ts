@@ -20,8 +20,11 @@ function answerStringHoles(asking: Asking<Instrument>): Verdict {
   const placed = placement(asking);
   if (!placed.known) return measureVerdict(STRINGS, placed.missing, "where the string holes would fall");
   const { bridge } = placed.model;
-  const pieces = placed.pieces.filter((piece) => piece.saddles.length > 0).map(({ piece, pose }) => ({ pose, ...patternOf(piece, bridge.kind, true) }));
-  if (pieces.some(({ pose }) => !pose)) return makeVerdict({ ...STRINGS, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
+  const pieces = placed.pieces
+    .filter((piece) => piece.saddles.length > 0)
+    .map(({ piece, pose }) => ({ pose, ...patternOf(piece, bridge.kind, true) }));
+  if (pieces.some(({ pose }) => !pose))
+    return makeVerdict({ ...STRINGS, status: "no-go", headline: say`There is no place to judge: see bridge.place.` });
   const missing = pieces.flatMap((piece) => piece.missing);
   if (missing.length > 0) return measureVerdict(STRINGS, missing, "where the string holes would fall");
   const newHoles = pieces.flatMap(({ holes, pose }) => (pose ? holesAtPose(holes, pose) : []));
@@ -29,25 +32,43 @@ function answerStringHoles(asking: Asking<Instrument>): Verdict {
   const own = judged.conflicts.filter((conflict) => /strings#/.test(conflict.aId) || /strings#/.test(conflict.bId));
   const overlaps = judged.walls.filter((wall) => /strings#/.test(wall.newId)).sort((a, b) => a.wallMm - b.wallMm);
   const worst = overlaps[0];
-  const toPlug = own.filter((conflict) => conflict.rule === "new hole too near a plug").sort((a, b) => a.wallMm - b.wallMm)[0];
+  const toPlug = own
+    .filter((conflict) => conflict.rule === "new hole too near a plug")
+    .sort((a, b) => a.wallMm - b.wallMm)[0];
   const cut = own.map((conflict) => conflict.plugCutMm ?? 0).reduce((a, b) => Math.max(a, b), 0);
   if (own.length === 0) {
-    const headline = worst ? say`The string holes clear every old hole: least wall ${mm(worst.wallMm)}.` : say`There are no old holes near the string holes.`;
+    const headline = worst
+      ? say`The string holes clear every old hole: least wall ${mm(worst.wallMm)}.`
+      : say`There are no old holes near the string holes.`;
     return makeVerdict({ ...STRINGS, status: "go", headline, figures: worst ? { leastWallMm: worst.wallMm } : {} });
   }
   const top = bridge.loadsOnTop && bridge.anchor !== "through";
-  const remedy: Remedy = { id: "load-top", text: say`Load the strings from the top: reversible, and the old holes stay as they are`, permanence: "reversible", then: "go" };
+  const remedy: Remedy = {
+    id: "load-top",
+    text: say`Load the strings from the top: reversible, and the old holes stay as they are`,
+    permanence: "reversible",
+    then: "go",
+  };
   return makeVerdict({
     ...STRINGS,
     status: top ? "rework" : "no-go",
     headline: say`New string holes would ${(worst?.wallMm ?? 0) < 0 ? "overlap" : "stand too near"} the old ones (${mm(Math.abs(worst?.wallMm ?? 0))})${top ? ": load the strings from the top" : ""}.`,
     detail: [
       ...(cut > 0 ? [say`A plug in the old string hole would be cut open ${mm(cut)} deep by the new one.`] : []),
-      ...(toPlug ? [say`The plugs of the old screw holes would stand ${mm(toPlug.wallMm)} from the new string holes, under ${mm(toPlug.needMm, 1)}.`] : []),
+      ...(toPlug
+        ? [
+            say`The plugs of the old screw holes would stand ${mm(toPlug.wallMm)} from the new string holes, under ${mm(toPlug.needMm, 1)}.`,
+          ]
+        : []),
       say`In the way: ${listed([...new Set(own.map((conflict) => conflict.rule))])}.`,
     ],
     remedies: top ? [remedy] : [],
     work: top ? [{ act: "choose", what: "strings loaded from the top" }] : [],
-    figures: { overlapMm: Math.max(0, -(worst?.wallMm ?? 0)), overlapCount: overlaps.filter((wall) => wall.wallMm < 0).length, ...(cut > 0 ? { plugCutMm: cut } : {}), ...(toPlug ? { plugToStringHoleMm: toPlug.wallMm } : {}) },
+    figures: {
+      overlapMm: Math.max(0, -(worst?.wallMm ?? 0)),
+      overlapCount: overlaps.filter((wall) => wall.wallMm < 0).length,
+      ...(cut > 0 ? { plugCutMm: cut } : {}),
+      ...(toPlug ? { plugToStringHoleMm: toPlug.wallMm } : {}),
+    },
   });
 }

@@ -7,10 +7,14 @@ import type { Remedy, Sum, Verdict } from "../verdict/index.ts";
 import type { BridgeModel, SaddleCase } from "./bridge-model.ts";
 import { missingReading } from "./how-to-measure.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
-import { numbersOf, type Placement, placement } from "./placement.ts";
 import { rangePhrase } from "./place-words.ts";
+import { numbersOf, type Placement, placement } from "./placement.ts";
 
-const HEAD = { id: "bridge.window", question: "Can every saddle reach the place that its string wants?", stake: 3 } as const;
+const HEAD = {
+  id: "bridge.window",
+  question: "Can every saddle reach the place that its string wants?",
+  stake: 3,
+} as const;
 
 export function bridgeWindowQuestions(instrument: Instrument): InstrumentQuestion[] {
   if (!instrument.bridge) return [];
@@ -22,7 +26,9 @@ type KnownPlacement = Extract<Placement, { known: true }>;
 function answer(asking: Asking<Instrument>): Verdict {
   const placed = placement(asking);
   if (!placed.known) return measureVerdict(HEAD, placed.missing, "whether every saddle can reach its place");
-  return placed.model.bridge.kind === "single units" ? answerUnits(placed) : answerPlate(placed, valueOr(asking.subject.limits.gateProbability, 0.95));
+  return placed.model.bridge.kind === "single units"
+    ? answerUnits(placed)
+    : answerPlate(placed, valueOr(asking.subject.limits.gateProbability, 0.95));
 }
 
 function answerPlate(placed: KnownPlacement, gate: number): Verdict {
@@ -38,7 +44,8 @@ function answerPlate(placed: KnownPlacement, gate: number): Verdict {
   const headline = empty
     ? say`No place lets every saddle reach: the front edge would have to lie at ${mm(ordered.minMm)} or further back for string ${ordered.bindingMinIndex + 1}, at ${mm(ordered.maxMm)} or further forward for string ${ordered.bindingMaxIndex + 1}. The window is empty by ${mm(-ordered.widthMm)}.`
     : say`The front edge may lie ${rangePhrase(model.frame, ordered.minMm, ordered.maxMm)}: ${mm(ordered.widthMm)} wide.`;
-  const rough = empty || !weighed.known || weighed.probability >= gate ? undefined : betterSetback(saddles, weighed.shares);
+  const rough =
+    empty || !weighed.known || weighed.probability >= gate ? undefined : betterSetback(saddles, weighed.shares);
   const status = rough ? "measure" : !empty ? "go" : footing.remedy ? "rework" : "no-go";
   return makeVerdict({
     ...HEAD,
@@ -46,9 +53,21 @@ function answerPlate(placed: KnownPlacement, gate: number): Verdict {
     headline,
     ...(rough ? { next: missingReading(rough, "whether the window is open for these strings") } : {}),
     detail: [
-      ...(empty && ordered.widthMm + 2 * model.reserveMm < 0 ? [say`Even with no reserve at the ends of the travel it is empty by ${mm(-(ordered.widthMm + 2 * model.reserveMm))}.`] : []),
-      ...(footing.remedy ? [say`What follows is worked out ${footing.words}: the front edge may then lie from ${mm(footing.remedy.window.minMm)} to ${mm(footing.remedy.window.maxMm)}.`] : []),
-      ...(yaw === 0 ? [] : [say`That is with the posts askew by ${figure(Math.abs(yaw), "°", 1)}, the ${yaw > 0 ? "y > 0" : "y < 0"} one nearer the neck: square, the setbacks would not all be reached so freely.`]),
+      ...(empty && ordered.widthMm + 2 * model.reserveMm < 0
+        ? [
+            say`Even with no reserve at the ends of the travel it is empty by ${mm(-(ordered.widthMm + 2 * model.reserveMm))}.`,
+          ]
+        : []),
+      ...(footing.remedy
+        ? [
+            say`What follows is worked out ${footing.words}: the front edge may then lie from ${mm(footing.remedy.window.minMm)} to ${mm(footing.remedy.window.maxMm)}.`,
+          ]
+        : []),
+      ...(yaw === 0
+        ? []
+        : [
+            say`That is with the posts askew by ${figure(Math.abs(yaw), "°", 1)}, the ${yaw > 0 ? "y > 0" : "y < 0"} one nearer the neck: square, the setbacks would not all be reached so freely.`,
+          ]),
       ...assumedSetbacks(saddles),
     ],
     ...(weighed.known ? { margin: { value: ordered.widthMm, unit: "mm", u: weighed.u }, shares: weighed.shares } : {}),
@@ -64,11 +83,18 @@ function answerPlate(placed: KnownPlacement, gate: number): Verdict {
 function widthProblem(saddles: readonly SaddleCase[], reserveMm: number, yawDegrees = 0): Problem {
   const leaves: Record<string, Quantity> = {};
   for (const saddle of saddles) {
-    Object.assign(leaves, { [`S${saddle.string}`]: saddle.end, [`s${saddle.string}`]: saddle.setback, [`a${saddle.string}`]: saddle.from, [`b${saddle.string}`]: saddle.to });
+    Object.assign(leaves, {
+      [`S${saddle.string}`]: saddle.end,
+      [`s${saddle.string}`]: saddle.setback,
+      [`a${saddle.string}`]: saddle.from,
+      [`b${saddle.string}`]: saddle.to,
+    });
   }
   const sin = Math.sin((yawDegrees * Math.PI) / 180);
   const cos = Math.cos((yawDegrees * Math.PI) / 180);
-  const keys = saddles.map(({ string, q }) => [`S${string}`, `s${string}`, `a${string}`, `b${string}`, q.value * sin] as const);
+  const keys = saddles.map(
+    ({ string, q }) => [`S${string}`, `s${string}`, `a${string}`, `b${string}`, q.value * sin] as const,
+  );
   return {
     leaves,
     unit: "mm",
@@ -85,7 +111,12 @@ function widthProblem(saddles: readonly SaddleCase[], reserveMm: number, yawDegr
   };
 }
 
-function windowSum(saddles: readonly SaddleCase[], model: Extract<BridgeModel, { known: true }>, window: PlateWindow, yawDegrees = 0): Sum {
+function windowSum(
+  saddles: readonly SaddleCase[],
+  model: Extract<BridgeModel, { known: true }>,
+  window: PlateWindow,
+  yawDegrees = 0,
+): Sum {
   const problem = widthProblem(saddles, model.reserveMm, yawDegrees);
   const symbols = Object.fromEntries(
     saddles.flatMap(({ string }) => [
@@ -97,14 +128,29 @@ function windowSum(saddles: readonly SaddleCase[], model: Extract<BridgeModel, {
   );
   return sumOf(problem, {
     title: "Window of the front edge",
-    formula: yawDegrees === 0 ? "P max = min(S + s − r − a), P min = max(S + s + r − b)" : "P max = min(S + s + q sin f − (a + r) cos f), P min = max(S + s + q sin f − (b − r) cos f)",
+    formula:
+      yawDegrees === 0
+        ? "P max = min(S + s − r − a), P min = max(S + s + r − b)"
+        : "P max = min(S + s + q sin f − (a + r) cos f), P min = max(S + s + q sin f − (b − r) cos f)",
     symbols,
     constants: [
-      { symbol: "r", meaning: "reserve at each end of the travel", value: model.reserveMm, unit: "mm", u: 0, origin: "rule" },
-      ...(yawDegrees === 0 ? [] : [{ symbol: "f", meaning: "turn of the bar", value: yawDegrees, unit: "°", u: 0, origin: "rule" as const }]),
+      {
+        symbol: "r",
+        meaning: "reserve at each end of the travel",
+        value: model.reserveMm,
+        unit: "mm",
+        u: 0,
+        origin: "rule",
+      },
+      ...(yawDegrees === 0
+        ? []
+        : [{ symbol: "f", meaning: "turn of the bar", value: yawDegrees, unit: "°", u: 0, origin: "rule" as const }]),
     ],
     result: say`P max ${mm(window.maxMm)}, P min ${mm(window.minMm)}, width ${mm(window.widthMm)}`,
-    source: { text: "Derived: each saddle's range laid over the place its string wants. Reserve 0.5 mm: common practice", mark: "derived" },
+    source: {
+      text: "Derived: each saddle's range laid over the place its string wants. Reserve 0.5 mm: common practice",
+      mark: "derived",
+    },
   });
 }
 
@@ -114,8 +160,24 @@ export function setbackSum(saddle: SaddleCase, model: Extract<BridgeModel, { kno
     title: `Setback of string ${saddle.string}`,
     formula: how.formula,
     rows: [
-      { symbol: "L", meaning: "scale length", value: model.frame.scaleLengths[saddle.string - 1]?.value ?? 0, unit: "mm", u: 0, origin: model.frame.scaleLengths[saddle.string - 1]?.origin ?? "assumed", path: "neck.scaleLength" },
-      { symbol: "s", meaning: how.how, value: setback.value, unit: "mm", u: standardUncertainty(setback), origin: setback.origin, path: setback.path },
+      {
+        symbol: "L",
+        meaning: "scale length",
+        value: model.frame.scaleLengths[saddle.string - 1]?.value ?? 0,
+        unit: "mm",
+        u: 0,
+        origin: model.frame.scaleLengths[saddle.string - 1]?.origin ?? "assumed",
+        path: "neck.scaleLength",
+      },
+      {
+        symbol: "s",
+        meaning: how.how,
+        value: setback.value,
+        unit: "mm",
+        u: standardUncertainty(setback),
+        origin: setback.origin,
+        path: setback.path,
+      },
     ],
     result: say`s = ${mm(setback.value)}`,
     source: how.source,
@@ -131,14 +193,38 @@ function remedyOf(remedy: WindowRemedy, model: Extract<BridgeModel, { known: tru
     case "another string": {
       const string = remedy.index + 1;
       const name = model.spares.find((spare) => spare.string === string)?.name ?? `another string ${string}`;
-      return [{ id: `string-${string}`, text: say`Fit the ${name} instead: ${then}`, permanence: "reversible", then: "go", figures }];
+      return [
+        {
+          id: `string-${string}`,
+          text: say`Fit the ${name} instead: ${then}`,
+          permanence: "reversible",
+          then: "go",
+          figures,
+        },
+      ];
     }
     case "turned saddle": {
       const which = remedy.indexes.map((index) => index + 1);
-      return [{ id: `turn-${which.join("-")}`, text: say`Turn saddle ${which.join(" and ")} round (contact ${mm(remedy.byMm, 1)} further back): ${then}`, permanence: "reversible", then: "go", figures }];
+      return [
+        {
+          id: `turn-${which.join("-")}`,
+          text: say`Turn saddle ${which.join(" and ")} round (contact ${mm(remedy.byMm, 1)} further back): ${then}`,
+          permanence: "reversible",
+          then: "go",
+          figures,
+        },
+      ];
     }
     case "smaller reserve":
-      return [{ id: "reserve", text: say`Accept a reserve of ${mm(remedy.reserveMm, 1)} at the ends of the travel: ${then}`, permanence: "reversible", then: "go", figures }];
+      return [
+        {
+          id: "reserve",
+          text: say`Accept a reserve of ${mm(remedy.reserveMm, 1)} at the ends of the travel: ${then}`,
+          permanence: "reversible",
+          then: "go",
+          figures,
+        },
+      ];
     case "longer travel":
       return [];
     default:
@@ -160,12 +246,18 @@ function otherBridge(saddles: readonly SaddleCase[], reserveMm: number): Remedy 
 function travelFor(saddles: readonly SaddleCase[], reserveMm: number) {
   const line = Math.max(...saddles.map((saddle) => standardUncertainty(saddle.end)));
   const string = Math.max(...saddles.map((saddle) => standardUncertainty(saddle.setback)));
-  return neededTravelMm({ targetsMm: numbersOf(saddles).targetsMm, reserveMm, doubt: { sharedMm: line, stringMm: string } });
+  return neededTravelMm({
+    targetsMm: numbersOf(saddles).targetsMm,
+    reserveMm,
+    doubt: { sharedMm: line, stringMm: string },
+  });
 }
 
 /** An open window may close once a string's own setback is read: the one that decides most and can be read better. */
 function betterSetback(saddles: readonly SaddleCase[], shares: Verdict["shares"]): Quantity | undefined {
-  const rough = new Map(saddles.filter(({ setback }) => setback.tool !== "trial reading").map(({ setback }) => [setback.path, setback]));
+  const rough = new Map(
+    saddles.filter(({ setback }) => setback.tool !== "trial reading").map(({ setback }) => [setback.path, setback]),
+  );
   const first = shares.find((share) => rough.has(share.path));
   return first && rough.get(first.path);
 }
@@ -173,14 +265,31 @@ function betterSetback(saddles: readonly SaddleCase[], shares: Verdict["shares"]
 function assumedSetbacks(saddles: readonly SaddleCase[]): Phrase[] {
   const guessed = saddles.filter((saddle) => saddle.setback.origin === "assumed");
   if (guessed.length === 0) return [];
-  return [say`The setbacks of ${guessed.length === saddles.length ? "all strings" : `strings ${guessed.map((saddle) => saddle.string).join(", ")}`} are a fixed rule, not read on this instrument: a plain third can want ${mm(2, 0)} more.`];
+  return [
+    say`The setbacks of ${guessed.length === saddles.length ? "all strings" : `strings ${guessed.map((saddle) => saddle.string).join(", ")}`} are a fixed rule, not read on this instrument: a plain third can want ${mm(2, 0)} more.`,
+  ];
 }
 
-function windowFigures(window: PlateWindow, saddles: readonly SaddleCase[], placed: KnownPlacement): Record<string, number> {
-  const out: Record<string, number> = { yawDegrees: placed.orderedYawDegrees, minMm: window.minMm, maxMm: window.maxMm, widthMm: window.widthMm, emptyByMm: Math.max(0, -window.widthMm), widthWithoutReserveMm: window.widthMm + 2 * placed.model.reserveMm };
+function windowFigures(
+  window: PlateWindow,
+  saddles: readonly SaddleCase[],
+  placed: KnownPlacement,
+): Record<string, number> {
+  const out: Record<string, number> = {
+    yawDegrees: placed.orderedYawDegrees,
+    minMm: window.minMm,
+    maxMm: window.maxMm,
+    widthMm: window.widthMm,
+    emptyByMm: Math.max(0, -window.widthMm),
+    widthWithoutReserveMm: window.widthMm + 2 * placed.model.reserveMm,
+  };
   for (const saddle of saddles) out[`setback${saddle.string}Mm`] = saddle.setback.value;
   for (const spare of placed.model.spares) out[`spareSetback${spare.string}Mm`] = spare.setback.value;
-  if (placed.footing.remedy) Object.assign(out, { footingMinMm: placed.footing.remedy.window.minMm, footingMaxMm: placed.footing.remedy.window.maxMm });
+  if (placed.footing.remedy)
+    Object.assign(out, {
+      footingMinMm: placed.footing.remedy.window.minMm,
+      footingMaxMm: placed.footing.remedy.window.maxMm,
+    });
   return out;
 }
 
@@ -192,7 +301,12 @@ function answerUnits(placed: KnownPlacement): Verdict {
   const saddle = narrowest.saddles[0] as SaddleCase;
   const weighed = weigh(widthProblem([saddle], model.reserveMm));
   const figures: Record<string, number> = {};
-  placed.pieces.forEach((piece, index) => Object.assign(figures, { [`unit${index + 1}MinMm`]: piece.window.minMm, [`unit${index + 1}MaxMm`]: piece.window.maxMm }));
+  placed.pieces.forEach((piece, index) =>
+    Object.assign(figures, {
+      [`unit${index + 1}MinMm`]: piece.window.minMm,
+      [`unit${index + 1}MaxMm`]: piece.window.maxMm,
+    }),
+  );
   return makeVerdict({
     ...HEAD,
     status: tight.length > 0 ? "no-go" : "go",
@@ -201,7 +315,13 @@ function answerUnits(placed: KnownPlacement): Verdict {
         ? say`The travel of ${tight.length} of ${placed.pieces.length} units is shorter than the two reserves: ${mm(-narrowest.window.widthMm)} short.`
         : say`Each unit has a window of its own, the narrowest ${mm(narrowest.window.widthMm)} wide (string ${saddle.string}).`,
     detail: assumedSetbacks(placed.pieces.flatMap((piece) => piece.saddles)),
-    ...(weighed.known ? { margin: { value: narrowest.window.widthMm, unit: "mm", u: weighed.u }, probability: weighed.probability, shares: weighed.shares } : {}),
+    ...(weighed.known
+      ? {
+          margin: { value: narrowest.window.widthMm, unit: "mm", u: weighed.u },
+          probability: weighed.probability,
+          shares: weighed.shares,
+        }
+      : {}),
     remedies: tight.length > 0 ? [otherBridge([saddle], model.reserveMm)] : [],
     sums: [windowSum([saddle], model, narrowest.window), setbackSum(saddle, model)],
     figures,
@@ -210,6 +330,10 @@ function answerUnits(placed: KnownPlacement): Verdict {
 
 /** For the slip: what each saddle must cover for a plate that stands at a given place. */
 export function rangesWanted(saddles: readonly SaddleCase[], reserveMm: number, placeMm: number) {
-  return requiredRanges({ targetsMm: numbersOf(saddles).targetsMm, reserveMm, placeFromMm: placeMm, placeToMm: placeMm });
+  return requiredRanges({
+    targetsMm: numbersOf(saddles).targetsMm,
+    reserveMm,
+    placeFromMm: placeMm,
+    placeToMm: placeMm,
+  });
 }
-

@@ -15,6 +15,7 @@ interface Way {
   readonly minutes: number;
 }
 
+// biome-ignore format: a table, one way a row
 const WAYS: readonly Way[] = [
   { path: "scaleLine.u", what: "where the scale line falls on the body", tool: "transfer", how: "With the neck bolted and the outer strings tight, hold a story stick on the nut and fret 12, turn it end for end on fret 12, and mark the body", minutes: 10 },
   { path: "neck.scaleLength*", what: "the scale length", tool: "steel rule", how: "Measure from the nut's face to the middle of fret 12 and double it", minutes: 3 },
@@ -37,7 +38,7 @@ const WAYS: readonly Way[] = [
   { path: "neck.squareFret", what: "the fret that stands square to the centre line", tool: "square", how: "Hold a square along the centre line and find it", minutes: 2 },
   { path: "body.thickness", what: "the thickness of the body", tool: "calliper", how: "At the edge near the bridge, finish included", minutes: 1 },
   { path: "body.pocket.*", what: "the neck pocket", tool: "calliper", how: "Neck off: depth rod from the top, length and width inside to inside", minutes: 3 },
-  { path: "body.holes.*.u", what: "how far back the old holes stand", tool: "plate laid on", how: "Lay the old plate back on its holes and read its edge; else a rule from the end wall to the hole's near and far edge, halved", minutes: 4 },
+  { path: "body.holes.*.u", what: "how far back the old holes stand", tool: "plate laid on", how: "Lay the old plate back on its holes and read its edge; else a rule from the end wall, or from fret 12, to the hole's near and far edge, halved", minutes: 4 },
   { path: "body.holes.*.y*", what: "how far the old holes stand from the centre line", tool: "calliper", how: "From the drawn centre line to the hole's near and far edge, halved", minutes: 3 },
   { path: "body.holes.*.diameter", what: "the diameter of the old holes", tool: "drill shank", how: "The largest drill shank that goes in without force", minutes: 2 },
   { path: "body.holes.*.depth", what: "the depth of the old holes", tool: "calliper", how: "Depth rod into the hole", minutes: 2 },
@@ -105,11 +106,22 @@ const WAYS: readonly Way[] = [
   { path: "parts.*", what: "the new part", tool: "calliper", how: "Measure the part itself, not the box", minutes: 2 },
 ];
 
-const MATCHERS = WAYS.map((way) => ({ way, matches: new RegExp(`^${way.path.replace(/[.[\]]/g, "\\$&").replace(/\*/g, ".*")}$`) }));
+const MATCHERS = WAYS.map((way) => ({
+  way,
+  matches: new RegExp(`^${way.path.replace(/[.[\]]/g, "\\$&").replace(/\*/g, ".*")}$`),
+}));
 
 /** The way to read a value; a plain one for values the table does not name. */
 export function howToMeasure(path: string): Way {
-  return MATCHERS.find(({ matches }) => matches.test(path))?.way ?? { path, what: path, tool: "steel rule", how: "Measure it", minutes: 3 };
+  return (
+    MATCHERS.find(({ matches }) => matches.test(path))?.way ?? {
+      path,
+      what: path,
+      tool: "steel rule",
+      how: "Measure it",
+      minutes: 3,
+    }
+  );
 }
 
 /** A value nobody has given, as a reading to take. */
@@ -119,7 +131,11 @@ export function missingReading(quantity: Quantity, settles: string): NextReading
 }
 
 /** A sharper way to read a known value, or undefined when its tool is already the best the table knows. */
-export function sharperReading(quantity: Quantity): { readonly tool: string; readonly u: number; readonly minutes: number; readonly what: string; readonly how: string } | undefined {
+export function sharperReading(
+  quantity: Quantity,
+):
+  | { readonly tool: string; readonly u: number; readonly minutes: number; readonly what: string; readonly how: string }
+  | undefined {
   const way = MATCHERS.find(({ matches }) => matches.test(quantity.path))?.way;
   if (!quantity.known || !way) return undefined;
   const tool = toolNamed(way.tool);

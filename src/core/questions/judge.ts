@@ -18,9 +18,10 @@ import {
   weighMany,
 } from "../ledger/index.ts";
 import { figure, type Phrase, type Quantity, say, standardUncertainty, valueOr } from "../quantity/index.ts";
-import type { Margin, NextReading, Source, Status, Sum, Verdict } from "../verdict/index.ts";
+import type { Margin, NextReading, PartWant, Source, Status, Sum, Verdict } from "../verdict/index.ts";
 import { missingReading, sharperReading } from "./how-to-measure.ts";
 import { type InstrumentQuestion, makeVerdict } from "./make-verdict.ts";
+import { partWants } from "./part-wants.ts";
 
 export type Leaves = Readonly<Record<string, Quantity>>;
 export type Margins = Readonly<Record<string, (x: Numbers) => number>>;
@@ -48,6 +49,7 @@ export interface Judgement {
   readonly doubtful: boolean;
   readonly shares: KnownWeight["shares"];
   readonly next?: NextReading;
+  readonly wants: readonly PartWant[];
 }
 
 export interface Unjudged {
@@ -66,13 +68,14 @@ export function judge(fit: Fit): Judgement | Unjudged {
   const margin = Math.abs(rule.margin) < NOISE ? 0 : rule.margin;
   const gate = valueOr(fit.gate, 0.95);
   const holds = margin >= 0;
+  const bare = fit.bare === undefined ? undefined : weighKnown(leaves, fit.bare);
   const asked = holds ? (fit.bare ?? fit.margins) : fit.margins;
-  const now = asked === fit.margins ? rule : weighKnown(leaves, asked);
+  const now = holds && bare ? bare : rule;
   const doubtful = holds ? now.probability < gate : now.probability > 1 - gate;
   const next = doubtful ? readingFor(leaves, asked, gate) : undefined;
   const status = statusOf({ holds, doubtful, sharper: next !== undefined, fit });
   const then = status === "rework" ? fit.after : status === "go" ? undefined : fit.bare;
-  const after = then === undefined ? now : weighKnown(leaves, then);
+  const after = then === undefined ? now : then === fit.bare && bare ? bare : weighKnown(leaves, then);
   return {
     known: true,
     status,
@@ -82,6 +85,7 @@ export function judge(fit: Fit): Judgement | Unjudged {
     doubtful,
     shares: after.shares.length > 0 ? after.shares : rule.shares,
     ...(next === undefined ? {} : { next }),
+    wants: partWants({ leaves, margins: fit.margins, parts: rule.parts, bare: bare?.parts ?? {}, gate }),
   };
 }
 
@@ -96,10 +100,9 @@ function weighSizes(leaves: Leaves, margins: Margins): WeighedMany {
   return weighMany({ leaves, margins: keepingSizes(leaves, margins), unit: "mm" });
 }
 
-function weighKnown(leaves: Leaves, margins: Margins): KnownWeight {
-  const weighed = weighSizes(leaves, margins);
+function weighKnown(leaves: Leaves, margins: Margins): Extract<WeighedMany, { readonly known: true }> {
   // The same leaves were all known a moment ago.
-  return weighed as typeof weighed & { readonly known: true };
+  return weighSizes(leaves, margins) as Extract<WeighedMany, { readonly known: true }>;
 }
 
 /** So many standard uncertainties a draw may stray. */
@@ -178,9 +181,10 @@ export function judgedParts(judged: Judgement): {
   readonly probability: number;
   readonly shares: Judgement["shares"];
   readonly next?: NextReading;
+  readonly wants?: readonly PartWant[];
 } {
-  const { status, margin, probability, shares, next } = judged;
-  return { status, margin, probability, shares, ...(next === undefined ? {} : { next }) };
+  const { status, margin, probability, shares, next, wants } = judged;
+  return { status, margin, probability, shares, ...(next === undefined ? {} : { next }), ...(wants.length === 0 ? {} : { wants }) };
 }
 
 /** Values that would sharpen the answer but do not hold it up. */

@@ -18,9 +18,15 @@ export function makeVerdict(given: Needed & Partial<Verdict>): Verdict {
  * The answer when values are missing: which, and how to get each. Never a guess. Values that one look at one thing gives
  * (every saddle's travel, every hole of a row) are one reading, asked for once.
  */
-export function measureVerdict(question: { readonly id: string; readonly question: string; readonly stake: Verdict["stake"] }, missing: readonly Quantity[], settles: string): Verdict {
+export function measureVerdict(
+  question: { readonly id: string; readonly question: string; readonly stake: Verdict["stake"] },
+  missing: readonly Quantity[],
+  settles: string,
+): Verdict {
   const all = missing.map((quantity) => missingReading(quantity, settles));
-  const readings = [...new Map([...all].reverse().map((reading) => [`${reading.what}, ${reading.how}`, reading])).values()].reverse();
+  const readings = [
+    ...new Map([...all].reverse().map((reading) => [`${reading.what}, ${reading.how}`, reading])).values(),
+  ].reverse();
   const first = readings[0];
   const whats = [...new Set(readings.map((reading) => reading.what))];
   return makeVerdict({

@@ -8,7 +8,7 @@
  */
 import { type Column, holesAtPose, newHoleSolid, type PatternHole, type Pose, type Solid, wallMm } from "../bridge/index.ts";
 import { DRILLING_U_MM, type DrillMethod, type Hole } from "../job/index.ts";
-import type { Numbers, Problem } from "../ledger/index.ts";
+import { type JointProblem, jointly, type Numbers, type Problem } from "../ledger/index.ts";
 import type { Known, Quantity } from "../quantity/index.ts";
 import type { SaddleCase } from "./bridge-model.ts";
 
@@ -35,68 +35,59 @@ export interface ChanceCase {
   readonly drillingWords: string;
 }
 
-/** The least margin of all pieces at their places as a problem for the ledger. */
-export function placeProblem(cases: readonly ChanceCase[]): Problem {
+type Formula = (x: Numbers) => number;
+
+/** Every saddle end and every wall of all pieces at their places, as one problem for the ledger: the least decides. */
+export function placeProblem(cases: readonly ChanceCase[]): Problem & JointProblem {
   const leaves: Record<string, Quantity> = {};
-  const formulas = cases.map((given, index) => pieceFormula(given, leaves, cases.length > 1 ? `${index + 1}.` : ""));
-  return {
-    leaves,
-    unit: "mm",
-    margin: (x) => {
-      let least = Number.POSITIVE_INFINITY;
-      for (const formula of formulas) least = Math.min(least, formula(x));
-      return least;
-    },
-    execution: Object.keys(leaves).filter((name) => /(^|\.)(along|across)$/.test(name)),
-  };
+  const margins: Record<string, Formula> = {};
+  cases.forEach((given, index) => {
+    addPiece(given, leaves, margins, cases.length > 1 ? `${index + 1}.` : "");
+  });
+  const execution = Object.keys(leaves).filter((name) => /(^|\.)(along|across)$/.test(name));
+  return jointly({ leaves, unit: "mm", margins, execution });
 }
 
-/** Adds the piece's leaves, their names led by `prefix`, and gives its margin over them. */
-function pieceFormula(given: ChanceCase, leaves: Record<string, Quantity>, prefix: string): (x: Numbers) => number {
+/** Adds the piece's leaves and margins, their names led by `prefix`. */
+function addPiece(given: ChanceCase, leaves: Record<string, Quantity>, margins: Record<string, Formula>, prefix: string): void {
   const { saddles, pose, walls, reserveMm, wallMm: need } = given;
   const along = `${prefix}along`;
   const across = `${prefix}across`;
   leaves[along] = execution(along, "along", given);
   leaves[across] = execution(across, "across", given);
-  const runs = saddles.map((saddle, index) => {
-    const [end, setback, from, to] = ["end", "setback", "from", "to"].map((name) => `${prefix}${name}${index}`) as [string, string, string, string];
-    Object.assign(leaves, { [end]: saddle.end, [setback]: saddle.setback, [from]: saddle.from, [to]: saddle.to });
-    return { end, setback, from, to, q: saddle.q.value };
-  });
-  const pairs = walls.map(({ hole, old }, index) => {
-    const [u, y, diameter] = ["oldU", "oldY", "oldD"].map((name) => `${prefix}${name}${index}`) as [string, string, string];
-    Object.assign(leaves, { [u]: old.at.u, [y]: old.at.y, [diameter]: old.diameter });
-    return { u, y, diameter, hole, radius: Math.max(hole.pilotMm, hole.threadMm) / 2 };
-  });
-  const near = given.obstacles.map(({ hole, obstacle }) => ({ hole, obstacle, solid: movable(hole) }));
   const yaw = (pose.yawDegrees * Math.PI) / 180;
   const cos = Math.cos(yaw);
   const sin = Math.sin(yaw);
-  return (x) => {
-    const place = pose.placeMm + (x[along] as number);
-    const side = pose.sideMm + (x[across] as number);
-    let least = Number.POSITIVE_INFINITY;
-    for (const run of runs) {
-      const p = ((x[run.end] as number) + (x[run.setback] as number) - place + run.q * sin) / cos;
-      const front = p - (x[run.from] as number) - reserveMm;
-      const rear = (x[run.to] as number) - reserveMm - p;
-      if (front < least) least = front;
-      if (rear < least) least = rear;
-    }
-    for (const { u, y, diameter, hole, radius } of pairs) {
-      const du = place + hole.pMm * cos - hole.qMm * sin - (x[u] as number);
-      const dy = side + hole.qMm * cos + hole.pMm * sin - (x[y] as number);
-      const wall = Math.sqrt(du * du + dy * dy) - radius - (x[diameter] as number) / 2 - need;
-      if (wall < least) least = wall;
-    }
-    for (const { hole, obstacle, solid } of near) {
-      solid.u = place + hole.pMm * cos - hole.qMm * sin;
-      solid.y = side + hole.qMm * cos + hole.pMm * sin;
-      const wall = wallMm(solid, obstacle) - need;
-      if (wall < least) least = wall;
-    }
-    return least;
-  };
+  saddles.forEach((saddle, index) => {
+    const [end, setback, from, to] = ["end", "setback", "from", "to"].map((name) => `${prefix}${name}${index}`) as [string, string, string, string];
+    Object.assign(leaves, { [end]: saddle.end, [setback]: saddle.setback, [from]: saddle.from, [to]: saddle.to });
+    const askew = saddle.q.value * sin;
+    const contact = (x: Numbers) => ((x[end] as number) + (x[setback] as number) - pose.placeMm - (x[along] as number) + askew) / cos;
+    margins[`${prefix}front${index}`] = (x) => contact(x) - (x[from] as number) - reserveMm;
+    margins[`${prefix}rear${index}`] = (x) => (x[to] as number) - reserveMm - contact(x);
+  });
+  walls.forEach(({ hole, old }, index) => {
+    const [u, y, diameter] = ["oldU", "oldY", "oldD"].map((name) => `${prefix}${name}${index}`) as [string, string, string];
+    Object.assign(leaves, { [u]: old.at.u, [y]: old.at.y, [diameter]: old.diameter });
+    const holeU = pose.placeMm + hole.pMm * cos - hole.qMm * sin;
+    const holeY = pose.sideMm + hole.qMm * cos + hole.pMm * sin;
+    const wanted = Math.max(hole.pilotMm, hole.threadMm) / 2 + need;
+    margins[`${prefix}wall${index}`] = (x) => {
+      const du = holeU + (x[along] as number) - (x[u] as number);
+      const dy = holeY + (x[across] as number) - (x[y] as number);
+      return Math.sqrt(du * du + dy * dy) - (x[diameter] as number) / 2 - wanted;
+    };
+  });
+  given.obstacles.forEach(({ hole, obstacle }, index) => {
+    const solid = movable(hole);
+    const holeU = pose.placeMm + hole.pMm * cos - hole.qMm * sin;
+    const holeY = pose.sideMm + hole.qMm * cos + hole.pMm * sin;
+    margins[`${prefix}near${index}`] = (x) => {
+      solid.u = holeU + (x[along] as number);
+      solid.y = holeY + (x[across] as number);
+      return wallMm(solid, obstacle) - need;
+    };
+  });
 }
 
 /** One solid moved about, so that a draw makes nothing new. */

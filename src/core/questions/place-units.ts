@@ -1,5 +1,18 @@
 /** Single-string units: each has its own window along its string, its own place and its own yaw. */
-import { type Column, column, type HoleScene, holesAtPose, judgeHoles, type NewHole, type PatternHole, type PlateWindow, type Pose, toBody, unitPlaces, wallMm } from "../bridge/index.ts";
+import {
+  type Column,
+  column,
+  type HoleScene,
+  holesAtPose,
+  judgeHoles,
+  type NewHole,
+  type PatternHole,
+  type PlateWindow,
+  type Pose,
+  toBody,
+  unitPlaces,
+  wallMm,
+} from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
 import { mm, type Quantity, say } from "../quantity/index.ts";
@@ -8,7 +21,11 @@ import type { PlacedPiece } from "./placement.ts";
 
 const STEP_MM = 0.1;
 
-export function placeUnits(asking: Asking<Instrument>, model: Extract<BridgeModel, { known: true }>, scene: HoleScene): { readonly pieces: PlacedPiece[]; readonly missing: readonly Quantity[] } {
+export function placeUnits(
+  asking: Asking<Instrument>,
+  model: Extract<BridgeModel, { known: true }>,
+  scene: HoleScene,
+): { readonly pieces: PlacedPiece[]; readonly missing: readonly Quantity[] } {
   const { neck } = asking.subject;
   const missing: Quantity[] = [];
   const units = model.pieces.map((item, index) => {
@@ -34,12 +51,24 @@ export function placeUnits(asking: Asking<Instrument>, model: Extract<BridgeMode
     const place = places[index] as (typeof places)[number];
     const pattern = patternOf(item.piece, model.bridge.kind, throughBody(model.bridge, model.pieces));
     missing.push(...pattern.missing);
-    const window: PlateWindow = { minMm: place.minMm, maxMm: place.maxMm, widthMm: place.widthMm, bindingMinIndex: index, bindingMaxIndex: index };
+    const window: PlateWindow = {
+      minMm: place.minMm,
+      maxMm: place.maxMm,
+      widthMm: place.widthMm,
+      bindingMinIndex: index,
+      bindingMaxIndex: index,
+    };
     const best = bestPlace(place, units[index] as (typeof units)[number], pattern.holes, scene, taken);
     const base = { piece: item.piece, saddles: item.saddles, window, pattern: pattern.holes };
     if (!best) return { ...base, pose: undefined, holes: [], why: say`no place along string ${index + 1} will do` };
     taken.push(...best.holes);
-    return { ...base, pose: best.pose, holes: best.holes, judgement: best.judgement, why: say`unit ${index + 1}: front edge at ${mm(best.pose.placeMm, 1)} on its string's line` };
+    return {
+      ...base,
+      pose: best.pose,
+      holes: best.holes,
+      judgement: best.judgement,
+      why: say`unit ${index + 1}: front edge at ${mm(best.pose.placeMm, 1)} on its string's line`,
+    };
   });
   return { pieces: pieces.map((piece, index) => withGap(piece, pieces[index + 1])), missing };
 }

@@ -47,18 +47,28 @@ export function markLines(placed: KnownPlacement): Phrase[] {
   const { bridge, frame } = placed.model;
   const pieces = placed.pieces.filter((piece) => piece.pose !== undefined);
   if (bridge.kind === "single units") {
-    return pieces.map((piece) => say`String ${piece.saddles[0]?.string ?? 0}: front edge ${unitPhrase(placed, piece)}, ${sideWords(piece.pose?.sideMm ?? 0)}.`);
+    return pieces.map(
+      (piece) =>
+        say`String ${piece.saddles[0]?.string ?? 0}: front edge ${unitPhrase(placed, piece)}, ${sideWords(piece.pose?.sideMm ?? 0)}.`,
+    );
   }
   if (bridge.kind !== "two posts") return [];
   return pieces.flatMap((piece) =>
-    piece.holes.map((hole) => say`${hole.yMm < 0 ? "Left" : "Right"} ${piece.saddles.length > 0 ? "post" : "post of the tailpiece"}: middle ${placePhrase(frame, hole.uMm)}, ${sideWords(hole.yMm)}.`),
+    piece.holes.map(
+      (hole) =>
+        say`${hole.yMm < 0 ? "Left" : "Right"} ${piece.saddles.length > 0 ? "post" : "post of the tailpiece"}: middle ${placePhrase(frame, hole.uMm)}, ${sideWords(hole.yMm)}.`,
+    ),
   );
 }
 
 /** Distances of each unit's front edge from fret 12 along its string. */
 export function unitFigures(placed: KnownPlacement): Record<string, number> {
   if (placed.model.bridge.kind !== "single units") return {};
-  return Object.fromEntries(placed.pieces.flatMap((piece) => (piece.pose ? [[`string${piece.saddles[0]?.string}FromFret12Mm`, alongStringMm(placed.model.frame, piece)]] : [])));
+  return Object.fromEntries(
+    placed.pieces.flatMap((piece) =>
+      piece.pose ? [[`string${piece.saddles[0]?.string}FromFret12Mm`, alongStringMm(placed.model.frame, piece)]] : [],
+    ),
+  );
 }
 
 const ON_THE_LINE_MM = 0.05;

@@ -7,28 +7,38 @@
  */
 import {
   type Candidate,
-  holesAtPose,
   type HoleScene,
+  holesAtPose,
   type Judgement,
   judgeHoles,
   type NewHole,
   newHoleSolid,
   type PatternHole,
   type PlateWindow,
-  placementAllowed,
   type Pose,
+  placementAllowed,
   searchPlace,
-  wallMm,
+  type WindowRemedy,
   windowAtYaw,
   windowRemedies,
-  type WindowRemedy,
 } from "../bridge/index.ts";
 import type { BridgePiece, Instrument } from "../job/index.ts";
 import { type Asking, weigh } from "../ledger/index.ts";
 import { mm, type Phrase, type Quantity, say } from "../quantity/index.ts";
-import { type BridgeModel, bridgeModel, holeLimitsOf, obstaclesOf, oldHolesOf, patternOf, type PieceCase, type SaddleCase, throughBody } from "./bridge-model.ts";
-import { type ChanceCase, type ObstacleCase, placeProblem, type WallCase } from "./place-chance.ts";
+import {
+  type BridgeModel,
+  bridgeModel,
+  holeLimitsOf,
+  obstaclesOf,
+  oldHolesOf,
+  type PieceCase,
+  patternOf,
+  type SaddleCase,
+  throughBody,
+} from "./bridge-model.ts";
+import { placeProblem } from "./place-chance.ts";
 import { placeUnits } from "./place-units.ts";
+import { chanceCase } from "./place-walls.ts";
 
 /** What the places stand on. */
 export interface Footing {
@@ -104,7 +114,18 @@ function computePlacement(asking: Asking<Instrument>): Placement {
   if (model.bridge.kind === "single units") {
     const units = placeUnits(asking, model, scene);
     const window = units.pieces[0]?.window as PlateWindow;
-    return { known: true, model, ordered: window, orderedYawDegrees: 0, remedies: [], footing: { words: "" }, pieces: units.pieces, scene, unchecked, missingHoles: [...old.missing, ...units.missing] };
+    return {
+      known: true,
+      model,
+      ordered: window,
+      orderedYawDegrees: 0,
+      remedies: [],
+      footing: { words: "" },
+      pieces: units.pieces,
+      scene,
+      unchecked,
+      missingHoles: [...old.missing, ...units.missing],
+    };
   }
   const yawIsFree = model.bridge.kind === "two posts";
   const orderedYawDegrees = yawIsFree ? bestYaw(first.saddles, model.reserveMm) : 0;
@@ -118,7 +139,19 @@ function computePlacement(asking: Asking<Instrument>): Placement {
   const kept = wish?.kept ? atWish(placed, wish, model.reserveMm) : placed;
   const tail = tailpieceOf(model.bridge, kept, scene);
   const missingHoles = [...old.missing, ...pattern.missing, ...tail.missing];
-  return { known: true, model, ordered, orderedYawDegrees, remedies, footing, pieces: [kept, ...tail.pieces], scene, unchecked, missingHoles, ...(wish ? { wish } : {}) };
+  return {
+    known: true,
+    model,
+    ordered,
+    orderedYawDegrees,
+    remedies,
+    footing,
+    pieces: [kept, ...tail.pieces],
+    scene,
+    unchecked,
+    missingHoles,
+    ...(wish ? { wish } : {}),
+  };
 }
 
 export function numbersOf(saddles: readonly SaddleCase[]) {
@@ -154,36 +187,66 @@ function remediesOf(piece: PieceCase, model: Extract<BridgeModel, { known: true 
     const saddle = piece.saddles[index];
     return saddle ? [{ index, targetMm: saddle.end.value + spare.setback.value }] : [];
   });
-  return windowRemedies({ ...numbersOf(piece.saddles), reserveMm: model.reserveMm, turnedRoundMm: model.turnedRoundMm, spares });
+  return windowRemedies({
+    ...numbersOf(piece.saddles),
+    reserveMm: model.reserveMm,
+    turnedRoundMm: model.turnedRoundMm,
+    spares,
+  });
 }
 
 function footingOf(remedies: readonly WindowRemedy[], model: Extract<BridgeModel, { known: true }>): Footing {
-  const remedy = remedies.find((item) => item.opens && (item.kind === "another string" || item.kind === "turned saddle"));
+  const remedy = remedies.find(
+    (item) => item.opens && (item.kind === "another string" || item.kind === "turned saddle"),
+  );
   if (remedy?.kind === "another string") {
     const string = remedy.index + 1;
-    return { remedy, string, words: `with the ${model.spares.find((spare) => spare.string === string)?.name ?? "spare string"}` };
+    return {
+      remedy,
+      string,
+      words: `with the ${model.spares.find((spare) => spare.string === string)?.name ?? "spare string"}`,
+    };
   }
   if (remedy?.kind === "turned saddle") {
     const string = (remedy.indexes[0] ?? 0) + 1;
-    return { remedy, string, words: `with saddle ${remedy.indexes.map((index) => index + 1).join(" and ")} turned round` };
+    return {
+      remedy,
+      string,
+      words: `with saddle ${remedy.indexes.map((index) => index + 1).join(" and ")} turned round`,
+    };
   }
   return { words: "" };
 }
 
-function onFooting(saddles: readonly SaddleCase[], { remedy }: Footing, model: Extract<BridgeModel, { known: true }>): SaddleCase[] {
+function onFooting(
+  saddles: readonly SaddleCase[],
+  { remedy }: Footing,
+  model: Extract<BridgeModel, { known: true }>,
+): SaddleCase[] {
   return saddles.map((saddle, index) => {
     if (remedy?.kind === "another string" && remedy.index === index) {
       const spare = model.spares.find((item) => item.string === saddle.string);
       return spare ? { ...saddle, setback: spare.setback } : saddle;
     }
     if (remedy?.kind === "turned saddle" && remedy.indexes.includes(index)) {
-      return { ...saddle, from: { ...saddle.from, value: saddle.from.value + remedy.byMm }, to: { ...saddle.to, value: saddle.to.value + remedy.byMm } };
+      return {
+        ...saddle,
+        from: { ...saddle.from, value: saddle.from.value + remedy.byMm },
+        to: { ...saddle.to, value: saddle.to.value + remedy.byMm },
+      };
     }
     return saddle;
   });
 }
 
-function placePiece(asking: Asking<Instrument>, piece: PieceCase, pattern: readonly PatternHole[], scene: HoleScene, reserveMm: number, yawIsFree: boolean): PlacedPiece {
+function placePiece(
+  asking: Asking<Instrument>,
+  piece: PieceCase,
+  pattern: readonly PatternHole[],
+  scene: HoleScene,
+  reserveMm: number,
+  yawIsFree: boolean,
+): PlacedPiece {
   const found = searchPlace({
     ...scene,
     saddles: numbersOf(piece.saddles),
@@ -198,10 +261,23 @@ function placePiece(asking: Asking<Instrument>, piece: PieceCase, pattern: reado
   const yaw = found.chosen?.pose.yawDegrees ?? (yawIsFree ? bestYaw(piece.saddles, reserveMm) : 0);
   const window = yaw === 0 ? found.window : windowOf(piece.saddles, reserveMm, yaw);
   const why = found.chosen || window.widthMm < 0 ? found.why : NOTHING_CLEAR;
-  const base = { piece: piece.piece, saddles: piece.saddles, window, pattern, why, ...(found.runnerUp ? { runnerUp: found.runnerUp } : {}) };
+  const base = {
+    piece: piece.piece,
+    saddles: piece.saddles,
+    window,
+    pattern,
+    why,
+    ...(found.runnerUp ? { runnerUp: found.runnerUp } : {}),
+  };
   if (!found.chosen) return { ...base, pose: undefined, holes: [] };
   const holes = holesAtPose(pattern, found.chosen.pose);
-  return { ...base, pose: found.chosen.pose, candidate: found.chosen, holes, judgement: judgeHoles({ ...scene, newHoles: holes }) };
+  return {
+    ...base,
+    pose: found.chosen.pose,
+    candidate: found.chosen,
+    holes,
+    judgement: judgeHoles({ ...scene, newHoles: holes }),
+  };
 }
 
 const NOTHING_CLEAR = say`at every place of the window a new hole or a plug comes too near something that cannot be moved`;
@@ -210,7 +286,14 @@ const NOTHING_CLEAR = say`at every place of the window a new hole or a plug come
 function atWish(placed: PlacedPiece, { pose, judgement }: Wish, reserveMm: number): PlacedPiece {
   const { leastMm } = placementAllowed({ ...numbersOf(placed.saddles), pose, reserveMm });
   const { plugs, leastWallMm, marginMm } = judgement;
-  const candidate: Candidate = { pose, plugs: plugs.length, marginMm: Math.min(marginMm, leastMm - reserveMm), leastWallMm, saddleSpareMm: leastMm, onLine: true };
+  const candidate: Candidate = {
+    pose,
+    plugs: plugs.length,
+    marginMm: Math.min(marginMm, leastMm - reserveMm),
+    leastWallMm,
+    saddleSpareMm: leastMm,
+    onLine: true,
+  };
   const why = say`the place you gave, as it needs no more plugs than the best one; least saddle travel left ${mm(leastMm)}. ${placed.why}`;
   return { ...placed, pose, candidate, why, holes: holesAtPose(placed.pattern, pose), judgement };
 }
@@ -220,17 +303,28 @@ function wishOf(instrument: Instrument, placed: PlacedPiece, scene: HoleScene, r
   const chosen = instrument.bridge?.chosenPlace;
   if (!chosen?.known) return undefined;
   // A bar on posts is wished for at a place, not at a yaw: it keeps the one that its saddles want.
-  const yawDegrees = instrument.bridge?.kind === "two posts" ? (placed.pose?.yawDegrees ?? bestYaw(placed.saddles, reserveMm)) : 0;
+  const yawDegrees =
+    instrument.bridge?.kind === "two posts" ? (placed.pose?.yawDegrees ?? bestYaw(placed.saddles, reserveMm)) : 0;
   const pose: Pose = { placeMm: chosen.value, sideMm: 0, yawDegrees };
   const judgement = judgeHoles({ ...scene, newHoles: holesAtPose(placed.pattern, pose) });
   const window = windowOf(placed.saddles, reserveMm, yawDegrees);
   const insideWindow = chosen.value >= window.minMm - 1e-9 && chosen.value <= window.maxMm + 1e-9;
   const plugs = placed.candidate?.plugs ?? Number.POSITIVE_INFINITY;
-  return { placeMm: chosen.value, pose, judgement, insideWindow, kept: insideWindow && judgement.allowed && judgement.plugs.length <= plugs };
+  return {
+    placeMm: chosen.value,
+    pose,
+    judgement,
+    insideWindow,
+    kept: insideWindow && judgement.allowed && judgement.plugs.length <= plugs,
+  };
 }
 
 /** A separate tailpiece stands behind the bar by its stated distance, square and on the line. */
-function tailpieceOf(bridge: Extract<BridgeModel, { known: true }>["bridge"], bar: PlacedPiece, scene: HoleScene): { readonly pieces: PlacedPiece[]; readonly missing: readonly Quantity[] } {
+function tailpieceOf(
+  bridge: Extract<BridgeModel, { known: true }>["bridge"],
+  bar: PlacedPiece,
+  scene: HoleScene,
+): { readonly pieces: PlacedPiece[]; readonly missing: readonly Quantity[] } {
   const tail = bridge.tailpiece;
   if (!tail) return { pieces: [], missing: [] };
   const { holes: pattern, missing } = patternOf(tail, "two posts", false);
@@ -239,54 +333,29 @@ function tailpieceOf(bridge: Extract<BridgeModel, { known: true }>["bridge"], ba
   const pose: Pose = { placeMm: bar.pose.placeMm + tail.distance.value, sideMm: bar.pose.sideMm, yawDegrees: 0 };
   const holes = holesAtPose(pattern, pose);
   // Its posts keep away from the bar's as well.
-  const judgement = judgeHoles({ ...scene, obstacles: [...scene.obstacles, ...bar.holes.map(newHoleSolid)], newHoles: holes });
-  const window: PlateWindow = { minMm: pose.placeMm, maxMm: pose.placeMm, widthMm: 0, bindingMinIndex: 0, bindingMaxIndex: 0 };
+  const judgement = judgeHoles({
+    ...scene,
+    obstacles: [...scene.obstacles, ...bar.holes.map(newHoleSolid)],
+    newHoles: holes,
+  });
+  const window: PlateWindow = {
+    minMm: pose.placeMm,
+    maxMm: pose.placeMm,
+    widthMm: 0,
+    bindingMinIndex: 0,
+    bindingMaxIndex: 0,
+  };
   return { pieces: [{ piece: tail, saddles: [], window, pattern, pose, why: bar.why, holes, judgement }], missing };
 }
 
-/** Old holes near enough to matter that stay open at this pose. */
-export function openWalls(instrument: Instrument, pattern: readonly PatternHole[], pose: Pose, scene: HoleScene): WallCase[] {
-  const judged = judgeHoles({ ...scene, newHoles: holesAtPose(pattern, pose) });
-  const plugged = new Set([...judged.plugs.map((plug) => plug.oldId), ...judged.inOldPlugs.map((one) => one.oldId)]);
-  const near = judged.walls.filter((wall) => !plugged.has(wall.otherId) && wall.wallMm < scene.limits.wallMm + NEAR_MM);
-  const byId = new Map(instrument.body.holes.filter((hole) => hole.state !== "plugged").map((hole) => [hole.id, hole]));
-  const holeById = new Map(pattern.map((hole) => [hole.id, hole]));
-  const reused = new Set(judged.reused.map((one) => `${one.newId} ${one.oldId}`));
-  return near.flatMap((wall) => {
-    const old = byId.get(wall.otherId);
-    const hole = holeById.get(wall.newId);
-    return old && hole && !reused.has(`${wall.newId} ${wall.otherId}`) ? [{ hole, old }] : [];
-  });
-}
-
-/** What cannot be plugged and stands near enough to be hit by a bit that wanders. */
-function nearObstacles(pattern: readonly PatternHole[], pose: Pose, scene: HoleScene): ObstacleCase[] {
-  const holes = holesAtPose(pattern, pose);
-  return holes.flatMap((hole, index) =>
-    scene.obstacles
-      .filter((obstacle) => wallMm(newHoleSolid(hole), obstacle) < scene.limits.wallMm + NEAR_MM)
-      .map((obstacle) => ({ hole: pattern[index] as PatternHole, obstacle })),
-  );
-}
-
-/** Walls wider than the limit by more than this cannot be eaten by the doubts met here. */
-const NEAR_MM = 3;
-
-export function chanceCase(instrument: Instrument, saddles: readonly SaddleCase[], pose: Pose, pattern: readonly PatternHole[], reserveMm: number, scene: HoleScene): ChanceCase {
-  const { drilling, drillingDoubt } = instrument.workshop;
-  return {
-    saddles,
-    pose,
-    reserveMm,
-    walls: openWalls(instrument, pattern, pose, scene),
-    obstacles: nearObstacles(pattern, pose, scene),
-    wallMm: scene.limits.wallMm,
-    drillingUMm: drillingDoubt.known ? drillingDoubt.value : 0,
-    drillingWords: drilling,
-  };
-}
-
-function chanceAt(instrument: Instrument, saddles: readonly SaddleCase[], pose: Pose, pattern: readonly PatternHole[], reserveMm: number, scene: HoleScene): number {
+function chanceAt(
+  instrument: Instrument,
+  saddles: readonly SaddleCase[],
+  pose: Pose,
+  pattern: readonly PatternHole[],
+  reserveMm: number,
+  scene: HoleScene,
+): number {
   const weighed = weigh(placeProblem([chanceCase(instrument, saddles, pose, pattern, reserveMm, scene)]));
   return weighed.known ? weighed.probability : 0;
 }

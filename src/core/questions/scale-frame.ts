@@ -54,26 +54,59 @@ function computeFrame(instrument: Instrument): ScaleFrame {
   }
   const candidates = lineCandidates(instrument, lengths);
   const best = [...candidates].sort((a, b) => standardUncertainty(a.quantity) - standardUncertainty(b.quantity))[0];
-  if (!best) return { known: false, missing: neck.boltOn ? [neck.fret12ToHeelEnd, neck.nutToFret12].filter((quantity) => !quantity.known) : [LINE] };
+  if (!best)
+    return {
+      known: false,
+      missing: neck.boltOn ? [neck.fret12ToHeelEnd, neck.nutToFret12].filter((quantity) => !quantity.known) : [LINE],
+    };
   const values = lengths.map((length) => length.value);
   const multiScale = Math.max(...values) - Math.min(...values) > 1e-9;
   const middle = mean(values);
   const { endWallX } = instrument.scaleLine;
   const fromNut = endWallX?.known ? endWallX.value === 0 : best.way === "from fret 12";
   if (!multiScale) {
-    return { known: true, best, candidates, ends: lengths.map(() => best.quantity), offsetMm: best.quantity.value - middle, nutX: values.map(() => 0), scaleLengths: lengths, multiScale, fromNut };
+    return {
+      known: true,
+      best,
+      candidates,
+      ends: lengths.map(() => best.quantity),
+      offsetMm: best.quantity.value - middle,
+      nutX: values.map(() => 0),
+      scaleLengths: lengths,
+      multiScale,
+      fromNut,
+    };
   }
   if (!neck.squareFret.known) return { known: false, missing: [neck.squareFret] };
   const nutY = placesOf(neck.nutY);
   const bridgeY = bridgePlaces(instrument);
   if (!nutY) return { known: false, missing: neck.nutY.filter((quantity) => !quantity.known).slice(0, 1) };
-  const runs = stringRuns({ scaleLengthsMm: values, nutYMm: nutY, bridgeYMm: bridgeY ?? nutY, squareFret: neck.squareFret.value, measured: "along the string" });
+  const runs = stringRuns({
+    scaleLengthsMm: values,
+    nutYMm: nutY,
+    bridgeYMm: bridgeY ?? nutY,
+    squareFret: neck.squareFret.value,
+    measured: "along the string",
+  });
   const offsetMm = best.quantity.value - middle;
   // The line is where a centre-line string of the mean length would end; each string's own end hangs on its own length.
   const ends = runs.map((run, index) =>
-    derive(`scaleLine.${index + 1}`, "length", run.scaleEndXMm + offsetMm, [{ quantity: best.quantity, sensitivity: 1 }, ...ownLength(lengths[index], best)]),
+    derive(`scaleLine.${index + 1}`, "length", run.scaleEndXMm + offsetMm, [
+      { quantity: best.quantity, sensitivity: 1 },
+      ...ownLength(lengths[index], best),
+    ]),
   );
-  return { known: true, best, candidates, ends, offsetMm, nutX: runs.map((run) => run.nutXMm), scaleLengths: lengths, multiScale, fromNut };
+  return {
+    known: true,
+    best,
+    candidates,
+    ends,
+    offsetMm,
+    nutX: runs.map((run) => run.nutXMm),
+    scaleLengths: lengths,
+    multiScale,
+    fromNut,
+  };
 }
 
 /** A length that already stands behind the line must not count its doubt twice. */
@@ -87,17 +120,31 @@ function lineCandidates(instrument: Instrument, lengths: readonly Known[]): Scal
   const { nutToFret12, fret12ToHeelEnd, heelGap, nutToHeelEnd } = neck;
   const out: ScaleLineCandidate[] = scaleLine.read
     .filter((quantity): quantity is Known => quantity.known)
-    .map((quantity) => ({ way: "carried over", words: `carried over to the body (${quantity.tool ?? quantity.origin})`, formula: "S as read", quantity, from: [quantity] }));
+    .map((quantity) => ({
+      way: "carried over",
+      words: `carried over to the body (${quantity.tool ?? quantity.origin})`,
+      formula: "S as read",
+      quantity,
+      from: [quantity],
+    }));
   // Places that count from the nut know nothing of the heel; with the end wall's x written down they would.
   const heel = !(scaleLine.endWallX?.known && scaleLine.endWallX.value === 0);
   if (heel && nutToFret12.known && fret12ToHeelEnd.known && heelGap.known) {
-    const value = scaleLineFromHeelChainMm({ nutToFret12Mm: nutToFret12.value, fret12ToHeelEndMm: fret12ToHeelEnd.value, heelGapMm: heelGap.value });
+    const value = scaleLineFromHeelChainMm({
+      nutToFret12Mm: nutToFret12.value,
+      fret12ToHeelEndMm: fret12ToHeelEnd.value,
+      heelGapMm: heelGap.value,
+    });
     out.push({
       way: "heel chain",
       words: `from nut, fret 12 and heel by the rule${heelGap.origin === "assumed" ? ", the heel taken as pushed home" : ""}`,
       formula: "S = (nut to fret 12) − (fret 12 to heel end) − heel gap",
       quantity: {
-        ...derive("scaleLine.u", "length", value, [{ quantity: nutToFret12, sensitivity: 1 }, { quantity: fret12ToHeelEnd, sensitivity: -1 }, { quantity: heelGap, sensitivity: -1 }]),
+        ...derive("scaleLine.u", "length", value, [
+          { quantity: nutToFret12, sensitivity: 1 },
+          { quantity: fret12ToHeelEnd, sensitivity: -1 },
+          { quantity: heelGap, sensitivity: -1 },
+        ]),
         origin: weaker(nutToFret12, fret12ToHeelEnd),
       },
       from: [nutToFret12, fret12ToHeelEnd, heelGap],
@@ -105,14 +152,24 @@ function lineCandidates(instrument: Instrument, lengths: readonly Known[]): Scal
   }
   const middle = mean(lengths.map((length) => length.value));
   if (heel && nutToHeelEnd.known && heelGap.known && !out.some((candidate) => candidate.way === "heel chain")) {
-    const value = scaleLineFromScaleLengthMm({ scaleLengthMm: middle, nutToHeelEndMm: nutToHeelEnd.value, heelGapMm: heelGap.value });
+    const value = scaleLineFromScaleLengthMm({
+      scaleLengthMm: middle,
+      nutToHeelEndMm: nutToHeelEnd.value,
+      heelGapMm: heelGap.value,
+    });
     const measured = [...lengths, nutToHeelEnd].every((quantity) => quantity.origin === "measured");
     out.push({
       way: measured ? "heel chain" : "printed figures",
-      words: measured ? "from the scale and the neck's length as measured" : "from the printed scale length and the neck's length",
+      words: measured
+        ? "from the scale and the neck's length as measured"
+        : "from the printed scale length and the neck's length",
       formula: "S = L − (nut to heel end) − heel gap",
       quantity: {
-        ...derive("scaleLine.u", "length", value, [...lengths.map((quantity) => ({ quantity, sensitivity: 1 / lengths.length })), { quantity: nutToHeelEnd, sensitivity: -1 }, { quantity: heelGap, sensitivity: -1 }]),
+        ...derive("scaleLine.u", "length", value, [
+          ...lengths.map((quantity) => ({ quantity, sensitivity: 1 / lengths.length })),
+          { quantity: nutToHeelEnd, sensitivity: -1 },
+          { quantity: heelGap, sensitivity: -1 },
+        ]),
         origin: measured ? "measured" : "assumed",
       },
       from: [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values(), nutToHeelEnd, heelGap],
@@ -133,7 +190,12 @@ function weaker(a: Known, b: Known): Known["origin"] {
 
 /** Has anything on the body been placed by u, so that u cannot count from the nut? */
 function placedFromEndWall({ body, bridge, neck }: Instrument): boolean {
-  const places = [...body.holes.map((hole) => hole.at.u), ...body.cavities.map((cavity) => cavity.centre.u), ...body.channels.map((channel) => channel.from.u), ...neck.plane.straightedge.map((row) => row.u)];
+  const places = [
+    ...body.holes.map((hole) => hole.at.u),
+    ...body.cavities.map((cavity) => cavity.centre.u),
+    ...body.channels.map((channel) => channel.from.u),
+    ...neck.plane.straightedge.map((row) => row.u),
+  ];
   return [...places, body.tailEdge, bridge?.chosenPlace, body.groundWire?.u].some((place) => place?.known);
 }
 
@@ -148,11 +210,34 @@ function fromFret12(instrument: Instrument, lengths: readonly Known[], lineX: nu
   if (!endWallX?.known && placedFromEndWall(instrument)) return [];
   const middle = lineX - (endWallX?.known ? endWallX.value : 0);
   const { nutToFret12 } = instrument.neck;
-  const half: Known[] = nutToFret12.known ? [nutToFret12] : [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values()];
+  const half: Known[] = nutToFret12.known
+    ? [nutToFret12]
+    : [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values()];
   const sensitivity = nutToFret12.known ? 1 : 0.5 / half.length;
-  const base = derive("scaleLine.u", "length", middle, half.map((quantity) => ({ quantity, sensitivity })));
-  const doubt = [...base.doubt, { id: "scaleLine.marking", u: MARKING_U_MM, shape: "normal" as const, what: "laying the rule from fret 12 and marking" }];
-  return [{ way: "from fret 12", words: "half the scale beyond fret 12", formula: "S = 2 (nut to fret 12), marked from fret 12", quantity: { ...base, doubt, origin: half.every((read) => read.origin === "measured") ? "measured" : "assumed" }, from: half }];
+  const base = derive(
+    "scaleLine.u",
+    "length",
+    middle,
+    half.map((quantity) => ({ quantity, sensitivity })),
+  );
+  const doubt = [
+    ...base.doubt,
+    {
+      id: "scaleLine.marking",
+      u: MARKING_U_MM,
+      shape: "normal" as const,
+      what: "laying the rule from fret 12 and marking",
+    },
+  ];
+  return [
+    {
+      way: "from fret 12",
+      words: "half the scale beyond fret 12",
+      formula: "S = 2 (nut to fret 12), marked from fret 12",
+      quantity: { ...base, doubt, origin: half.every((read) => read.origin === "measured") ? "measured" : "assumed" },
+      from: half,
+    },
+  ];
 }
 
 /** What places u of this instrument are counted from, in words. */

@@ -33,14 +33,22 @@ function answer(asking: Asking<Instrument>): Verdict {
       ? say`Two ways of measuring disagree: ${mm(apart.a, 1)} and ${mm(apart.b, 1)} ${countedFrom(frame)}. Measure again before anything else.`
       : say`The scale line lies ${mm(best.quantity.value, 1, u)} ${countedFrom(frame)}, ${best.words}${moved ? say`: ${mm(Math.abs(shift), 1)} further ${shift > 0 ? "back" : "forward"} than the old neck's, so the old bridge's place is of no use` : say``}.`,
     ...(apart || assumed ? readAgain(asking.subject, apart !== undefined) : {}),
-    detail: [...otherWays(frame), ...(assumed ? [say`Nobody has measured it: a printed scale length is an assumption.`] : [])],
+    detail: [
+      ...otherWays(frame),
+      ...(assumed ? [say`Nobody has measured it: a printed scale length is an assumption.`] : []),
+    ],
     sums: frame.candidates.map((candidate) =>
       sumOf(
         { leaves: Object.fromEntries(candidate.from.map((quantity) => [quantity.path, quantity])) },
         {
           title: `Scale line ${candidate.words}`,
           formula: candidate.formula,
-          symbols: Object.fromEntries(candidate.from.map((quantity) => [quantity.path, { symbol: quantity.path.split(".").at(-1) ?? "", meaning: quantity.path }])),
+          symbols: Object.fromEntries(
+            candidate.from.map((quantity) => [
+              quantity.path,
+              { symbol: quantity.path.split(".").at(-1) ?? "", meaning: quantity.path },
+            ]),
+          ),
           result: say`S = ${mm(candidate.quantity.value, 1, standardUncertainty(candidate.quantity))}`,
           source: { text: "Derived: fret 12 halves the scale", mark: "derived" },
         },
@@ -51,7 +59,9 @@ function answer(asking: Asking<Instrument>): Verdict {
       uMm: u,
       ...(old === undefined ? {} : { oldScaleLineMm: old }),
       ...(shift === undefined ? {} : { shiftMm: shift }),
-      ...Object.fromEntries(frame.candidates.map((candidate) => [`u ${candidate.way}`, standardUncertainty(candidate.quantity)])),
+      ...Object.fromEntries(
+        frame.candidates.map((candidate) => [`u ${candidate.way}`, standardUncertainty(candidate.quantity)]),
+      ),
     },
   });
 }
@@ -60,7 +70,8 @@ function answer(asking: Asking<Instrument>): Verdict {
 function readAgain({ neck, scaleLine }: Instrument, apart: boolean): Pick<Verdict, "missing" | "next"> {
   const line = unknown("scaleLine.u", "length");
   const settles = apart ? "which of the two holds" : "where the scale line falls";
-  const wanted = apart || neck.nutToFret12.known ? [line] : [neck.nutToFret12, ...(scaleLine.read.length > 0 ? [] : [line])];
+  const wanted =
+    apart || neck.nutToFret12.known ? [line] : [neck.nutToFret12, ...(scaleLine.read.length > 0 ? [] : [line])];
   const missing = wanted.map((quantity) => missingReading(quantity, settles));
   const [next] = missing;
   return next === undefined ? { missing } : { missing, next };
@@ -68,15 +79,20 @@ function readAgain({ neck, scaleLine }: Instrument, apart: boolean): Pick<Verdic
 
 function oldLine({ oldNeck, scaleLine }: Instrument): number | undefined {
   if (scaleLine.old.known) return scaleLine.old.value;
-  if (oldNeck?.scaleLength.known && oldNeck.nutToHeelEnd.known) return oldNeck.scaleLength.value - oldNeck.nutToHeelEnd.value;
+  if (oldNeck?.scaleLength.known && oldNeck.nutToHeelEnd.known)
+    return oldNeck.scaleLength.value - oldNeck.nutToHeelEnd.value;
   return undefined;
 }
 
-function disagreement(frame: Extract<ScaleFrame, { known: true }>): { readonly a: number; readonly b: number } | undefined {
+function disagreement(
+  frame: Extract<ScaleFrame, { known: true }>,
+): { readonly a: number; readonly b: number } | undefined {
   for (const other of frame.candidates) {
     if (other === frame.best) continue;
-    const allowed = COVERAGE * Math.hypot(standardUncertainty(other.quantity), standardUncertainty(frame.best.quantity));
-    if (Math.abs(other.quantity.value - frame.best.quantity.value) > allowed) return { a: frame.best.quantity.value, b: other.quantity.value };
+    const allowed =
+      COVERAGE * Math.hypot(standardUncertainty(other.quantity), standardUncertainty(frame.best.quantity));
+    if (Math.abs(other.quantity.value - frame.best.quantity.value) > allowed)
+      return { a: frame.best.quantity.value, b: other.quantity.value };
   }
   return undefined;
 }
@@ -84,5 +100,8 @@ function disagreement(frame: Extract<ScaleFrame, { known: true }>): { readonly a
 function otherWays(frame: Extract<ScaleFrame, { known: true }>): Phrase[] {
   return frame.candidates
     .filter((candidate) => candidate !== frame.best)
-    .map((candidate) => say`Checked ${candidate.words}: ${mm(candidate.quantity.value, 1, standardUncertainty(candidate.quantity))}.`);
+    .map(
+      (candidate) =>
+        say`Checked ${candidate.words}: ${mm(candidate.quantity.value, 1, standardUncertainty(candidate.quantity))}.`,
+    );
 }

@@ -7,8 +7,6 @@ import type { Work } from "../verdict/index.ts";
 
 export interface Thinning extends SpotFace {
   readonly work: Work;
-  /** Most wood that can stay if the bushing is to reach: thread less stack. */
-  readonly mostLeftMm: number;
 }
 
 /** Undefined where nothing is short, or where the wood is not known. */
@@ -33,11 +31,9 @@ function thinningOf(control: Control, instrument: Instrument): Thinning | undefi
   const byMm = Math.max(bushing, room);
   if (byMm === 0) return undefined;
   const face = spotFace({ byMm, woodMm: wood.value, leastWoodMm: valueOr(instrument.limits.woodLeft, 3) });
-  const stackMm = stack.foilMm + stack.lockWasherMm + stack.washerMm + stack.nutMm;
   return {
     ...face,
     work: { act: "spot-face", where: `controls.${control.id}`, depth: face.depthMm, leaves: face.leavesMm },
-    mostLeftMm: (threadLength.known ? threadLength.value : Number.POSITIVE_INFINITY) - stackMm,
   };
 }
 

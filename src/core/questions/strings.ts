@@ -11,14 +11,22 @@ import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-ver
 import { placement } from "./placement.ts";
 
 const WINDING = { id: "strings.winding", question: "Does the full winding reach past the nut?", stake: 1 } as const;
-const CHANGE = { id: "strings.change", question: "What moves if a string is changed for its spare?", stake: 1 } as const;
+const CHANGE = {
+  id: "strings.change",
+  question: "What moves if a string is changed for its spare?",
+  stake: 1,
+} as const;
 
 export function stringQuestions(instrument: Instrument): InstrumentQuestion[] {
   const { bridge } = instrument;
   const anchored = bridge?.topAnchor !== undefined || bridge?.throughAnchor !== undefined;
   return [
-    ...(bridge && anchored && instrument.windingLength.known ? [{ id: WINDING.id, question: WINDING.question, answer: answerWinding }] : []),
-    ...(bridge && instrument.spareStrings.length > 0 ? [{ id: CHANGE.id, question: CHANGE.question, answer: answerChange }] : []),
+    ...(bridge && anchored && instrument.windingLength.known
+      ? [{ id: WINDING.id, question: WINDING.question, answer: answerWinding }]
+      : []),
+    ...(bridge && instrument.spareStrings.length > 0
+      ? [{ id: CHANGE.id, question: CHANGE.question, answer: answerChange }]
+      : []),
   ];
 }
 
@@ -29,45 +37,115 @@ function answerWinding(asking: Asking<Instrument>): Verdict {
   if (!placed.known) return measureVerdict(WINDING, placed.missing, "how long the string's way is");
   const { bridge, windingLength, limits } = asking.subject;
   const pose = placed.pieces[0]?.pose;
-  if (!bridge || !pose || !windingLength.known) return measureVerdict(WINDING, [windingLength], "how far the winding passes the nut");
+  if (!bridge || !pose || !windingLength.known)
+    return measureVerdict(WINDING, [windingLength], "how far the winding passes the nut");
   const need = limits.windingPastNut.known ? limits.windingPastNut.value : 3;
   const z = contactHeights(asking.subject, heights);
   const front = xOf(placed.model.frame, pose.placeMm);
-  const past = (anchor: Anchor) => heights.contactsMm.map((xMm, index) => windingPastNutMm({ contact: { xMm, zMm: z[index] ?? 0 }, anchor, windingLengthMm: windingLength.value }));
+  const past = (anchor: Anchor) =>
+    heights.contactsMm.map((xMm, index) =>
+      windingPastNutMm({ contact: { xMm, zMm: z[index] ?? 0 }, anchor, windingLengthMm: windingLength.value }),
+    );
   const ways = [
-    ...(bridge.topAnchor?.p.known && bridge.topAnchor.z.known ? [{ name: "top" as const, past: past({ kind: "top", xMm: front + bridge.topAnchor.p.value, zMm: bridge.topAnchor.z.value }) }] : []),
+    ...(bridge.topAnchor?.p.known && bridge.topAnchor.z.known
+      ? [
+          {
+            name: "top" as const,
+            past: past({ kind: "top", xMm: front + bridge.topAnchor.p.value, zMm: bridge.topAnchor.z.value }),
+          },
+        ]
+      : []),
     ...(bridge.throughAnchor?.p.known && bridge.throughAnchor.z.known && bridge.throughAnchor.down.known
-      ? [{ name: "through" as const, past: past({ kind: "through", xMm: front + bridge.throughAnchor.p.value, zMm: bridge.throughAnchor.z.value, downMm: bridge.throughAnchor.down.value }) }]
+      ? [
+          {
+            name: "through" as const,
+            past: past({
+              kind: "through",
+              xMm: front + bridge.throughAnchor.p.value,
+              zMm: bridge.throughAnchor.z.value,
+              downMm: bridge.throughAnchor.down.value,
+            }),
+          },
+        ]
       : []),
   ];
-  if (ways.length === 0) return measureVerdict(WINDING, [bridge.topAnchor?.z ?? bridge.throughAnchor?.z ?? windingLength].filter((quantity) => !quantity.known), "how far the winding passes the nut");
+  if (ways.length === 0)
+    return measureVerdict(
+      WINDING,
+      [bridge.topAnchor?.z ?? bridge.throughAnchor?.z ?? windingLength].filter((quantity) => !quantity.known),
+      "how far the winding passes the nut",
+    );
   const judged = ways.map((way) => ({ ...way, least: Math.min(...way.past), most: Math.max(...way.past) }));
   const good = judged.filter((way) => way.least >= need).sort((a, b) => b.least - a.least)[0];
   const wanted = judged.find((way) => way.name === bridge.anchor) ?? good ?? judged[0];
   const status = wanted && wanted.least >= need ? "go" : good ? "rework" : "no-go";
-  const weighed = wanted ? weigh({ leaves: { winding: windingLength as Known }, unit: "mm", margin: (x) => (x.winding as number) - windingLength.value + wanted.least - need }) : undefined;
-  const remedies: Remedy[] = good && status !== "go" ? [{ id: `anchor-${good.name}`, text: say`Anchor the strings ${good.name === "top" ? "on top" : "through the body"}`, permanence: "reversible", then: "go" }] : [];
+  const weighed = wanted
+    ? weigh({
+        leaves: { winding: windingLength as Known },
+        unit: "mm",
+        margin: (x) => (x.winding as number) - windingLength.value + wanted.least - need,
+      })
+    : undefined;
+  const remedies: Remedy[] =
+    good && status !== "go"
+      ? [
+          {
+            id: `anchor-${good.name}`,
+            text: say`Anchor the strings ${good.name === "top" ? "on top" : "through the body"}`,
+            permanence: "reversible",
+            then: "go",
+          },
+        ]
+      : [];
   return makeVerdict({
     ...WINDING,
     status,
     headline: windingHeadline(judged, status, need),
-    ...(wanted && weighed?.known ? { margin: { value: wanted.least - need, unit: "mm", u: weighed.u }, probability: weighed.probability, shares: weighed.shares } : {}),
+    ...(wanted && weighed?.known
+      ? {
+          margin: { value: wanted.least - need, unit: "mm", u: weighed.u },
+          probability: weighed.probability,
+          shares: weighed.shares,
+        }
+      : {}),
     remedies,
-    work: status === "rework" && good ? [{ act: "choose", what: `strings anchored ${good.name === "top" ? "on top" : "through the body"}` }] : [],
+    work:
+      status === "rework" && good
+        ? [{ act: "choose", what: `strings anchored ${good.name === "top" ? "on top" : "through the body"}` }]
+        : [],
     sums: [
       {
         title: "Winding past the nut",
         formula: "past = winding − (contact to nut) − √((x_a − x_c)² + (z_a − z_c)²) − down",
-        rows: [{ symbol: "winding", meaning: "full winding from the ball", value: windingLength.value, unit: "mm", u: 0, origin: windingLength.origin, path: windingLength.path }],
+        rows: [
+          {
+            symbol: "winding",
+            meaning: "full winding from the ball",
+            value: windingLength.value,
+            unit: "mm",
+            u: 0,
+            origin: windingLength.origin,
+            path: windingLength.path,
+          },
+        ],
         result: say`${judged.flatMap((way, index) => [index === 0 ? "" : "; ", `${way.name}: `, mm(way.least, 1), " to ", mm(way.most, 1)])}`,
         source: { text: "Derived. At least 3 mm past the nut: common practice", mark: "derived" },
       },
     ],
-    figures: Object.fromEntries(judged.flatMap((way) => [[`${way.name}LeastMm`, way.least], [`${way.name}MostMm`, way.most]])),
+    figures: Object.fromEntries(
+      judged.flatMap((way) => [
+        [`${way.name}LeastMm`, way.least],
+        [`${way.name}MostMm`, way.most],
+      ]),
+    ),
   });
 }
 
-function windingHeadline(ways: readonly { readonly name: "top" | "through"; readonly least: number; readonly most: number }[], status: string, need: number): Phrase {
+function windingHeadline(
+  ways: readonly { readonly name: "top" | "through"; readonly least: number; readonly most: number }[],
+  status: string,
+  need: number,
+): Phrase {
   const words = ways.map((way): Phrase => {
     const name = way.name === "top" ? "anchored on top" : "through the body";
     if (way.least >= need) return say`${name} it passes the nut by at least ${mm(way.least, 1)}`;
@@ -79,15 +157,28 @@ function windingHeadline(ways: readonly { readonly name: "top" | "through"; read
 }
 
 /** Heights of the contacts as they will stand, with the shim that is fitted or needed. */
-function contactHeights(instrument: Instrument, heights: Extract<ReturnType<typeof neededHeights>, { known: true }>): number[] {
+function contactHeights(
+  instrument: Instrument,
+  heights: Extract<ReturnType<typeof neededHeights>, { known: true }>,
+): number[] {
   const { bridge, shim, limits, neck } = instrument;
   const { pocket, neededMm, contactsMm } = heights;
   // A glued neck takes no shim: its strings stand as high as they stand.
   if (!pocket || !neck.boltOn) return [...neededMm];
-  if (shim.known) return shim.value === 0 ? [...neededMm] : heightsWithShimMm({ neededMm, contactsMm, pocket, thicknessMm: shim.value, thick: "heel end" });
+  if (shim.known)
+    return shim.value === 0
+      ? [...neededMm]
+      : heightsWithShimMm({ neededMm, contactsMm, pocket, thicknessMm: shim.value, thick: "heel end" });
   if (!bridge?.lowest.known || !bridge.highest.known) return [...neededMm];
   const reserveMm = limits.saddleReserve.known ? limits.saddleReserve.value : 0.5;
-  const wanted = shimRange({ neededMm, contactsMm, lowestMm: bridge.lowest.value, highestMm: bridge.highest.value, reserveMm, pocket });
+  const wanted = shimRange({
+    neededMm,
+    contactsMm,
+    lowestMm: bridge.lowest.value,
+    highestMm: bridge.highest.value,
+    reserveMm,
+    pocket,
+  });
   if (!wanted.needed || wanted.takeMm === undefined) return [...neededMm];
   return heightsWithShimMm({ neededMm, contactsMm, pocket, thicknessMm: wanted.takeMm, thick: wanted.thick });
 }
@@ -100,7 +191,8 @@ function answerChange(asking: Asking<Instrument>): Verdict {
     return now ? [{ spare, by: spare.setback.value - now.setback.value }] : [];
   });
   const first = rows[0];
-  if (!first) return makeVerdict({ ...CHANGE, status: "go", headline: say`No spare string has a setback of its own yet.` });
+  if (!first)
+    return makeVerdict({ ...CHANGE, status: "go", headline: say`No spare string has a setback of its own yet.` });
   const scale = model.frame.scaleLengths[first.spare.string - 1]?.value ?? 0;
   return makeVerdict({
     ...CHANGE,
@@ -110,7 +202,15 @@ function answerChange(asking: Asking<Instrument>): Verdict {
       {
         title: "Setback of both",
         formula: "Δ = s spare − s now",
-        rows: rows.map(({ spare }) => ({ symbol: `s${spare.string}`, meaning: spare.name, value: spare.setback.value, unit: "mm", u: 0, origin: spare.setback.origin, path: spare.setback.path })),
+        rows: rows.map(({ spare }) => ({
+          symbol: `s${spare.string}`,
+          meaning: spare.name,
+          value: spare.setback.value,
+          unit: "mm",
+          u: 0,
+          origin: spare.setback.origin,
+          path: spare.setback.path,
+        })),
         result: say`Δ ${mm(first.by)}`,
         source: { text: "Derived: the setback pattern restarts at each change from plain to wound", mark: "derived" },
       },

@@ -18,6 +18,8 @@ export interface SheetContext {
   readonly verdicts: readonly Verdict[];
   readonly placement: Extract<Placement, { known: true }> | undefined;
   readonly options: SheetOptions;
+  /** Names of the parts by their ids in the job file. */
+  readonly partNames: Readonly<Record<string, string>>;
 }
 
 export function titleFields({ instrument, options }: SheetContext, title: string): TitleFields {

@@ -166,7 +166,7 @@ function frontOf({ placement: placed, instrument }: SheetContext, u: number): nu
 
 /** Buy by numbers: what each part must measure to go, and what else the verdicts want bought. */
 export function slipPaper(context: SheetContext): FlowDocument | undefined {
-  const wants = tightest(context.verdicts.flatMap((verdict) => verdict.wants ?? []));
+  const wants = tightest(context.verdicts.flatMap((verdict) => verdict.wants ?? []), context.partNames);
   const bought = worstFirst(context.verdicts).flatMap((verdict) => verdict.work.flatMap((work) => (work.act === "buy" ? [{ what: work.what, spec: work.spec }] : [])));
   const bridges = context.verdicts.flatMap((verdict) => verdict.remedies.filter((remedy) => remedy.id === "another-bridge").map((remedy) => remedy.text));
   if (wants.length + bought.length + bridges.length === 0) return undefined;
@@ -197,9 +197,10 @@ export function slipPaper(context: SheetContext): FlowDocument | undefined {
 }
 
 /** One line a dimension: the stricter of several questions. */
-function tightest(wants: readonly PartWant[]): PartWant[] {
+function tightest(wants: readonly PartWant[], names: Readonly<Record<string, string>>): PartWant[] {
   const byKey = new Map<string, PartWant>();
-  for (const want of wants) {
+  for (const one of wants) {
+    const want = { ...one, part: names[one.part] ?? one.part };
     const key = `${want.part}|${want.dimension}|${want.bound}`;
     const before = byKey.get(key);
     const stricter = !before || (want.bound === "at least" ? want.value > before.value : want.value < before.value);

@@ -49,7 +49,7 @@ describe("at a terminal", () => {
       /^rework: Does the bushing of the new pot \(pot\) reach through the top\? \[control\.pot\.bushing\]\n/,
     );
     expect(out).toContain("go: Does the new pot (pot) go through its hole? [control.pot.hole]\n");
-    expect(out).toContain("\nTaken for granted\n  - Nut, washers, lock washer and foil together: 4.2 mm");
+    expect(out).toContain("\nTaken for granted, or left open\n  - Nut, washers, lock washer and foil together: 4.2 mm");
     expect(out).toContain("\nNot kept. To go on with it: fettle begin pot --keep FILE");
     expect({ exitCode, left }).toEqual({ exitCode: 1, left: [] });
   });
@@ -167,6 +167,12 @@ describe("without a terminal", () => {
     );
     expect(flat(out)).toContain("Best next: measure the string's setback");
     expect(exitCode).toBe(1);
+  });
+
+  it("says when it is the drilling, and no reading, that makes the answer doubtful", async () => {
+    const holes = ["47: 3 at 20 dia 3.5 pilot 2.8 deep 26; 58: 2 at 20", "469: 5 at 11 dia 3.4 deep 20"];
+    const { out } = await throughPipe(["bridge-place"], "bass left", "432", "8 24", "30 57", ...holes);
+    expect(flat(out)).toMatch(/Weakest is how you drill: \w.* another reading alone would hardly help\./);
   });
 
   it("reads the question from the first line", async () => {

@@ -22,6 +22,7 @@ describe("weakestValue", () => {
       what: "the string's setback, strings 6 and 1",
       known: "a fixed rule, not this string",
       share: 0.2 + 0.14 + 0.01,
+      drilling: 0.4,
       next: { path: "strings.6.setback", tool: "trial" },
     });
   });
@@ -31,6 +32,7 @@ describe("weakestValue", () => {
     expect(weakestValue(verdict({ id: "a", shares: [share("x", 1)], missing }))).toEqual({
       what: "the hole's diameter",
       known: "",
+      drilling: 0,
       next: missing[0],
     });
   });

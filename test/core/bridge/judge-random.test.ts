@@ -10,7 +10,7 @@ import {
   rout,
   tailLine,
 } from "../../../src/core/bridge/index.ts";
-import { CONFLICT, quickJudge } from "../../../src/core/bridge/quick-judge.ts";
+import { CONFLICT, QuickJudge } from "../../../src/core/bridge/quick-judge.ts";
 import { LIMITS } from "./demos.ts";
 
 const SEED = 20240617;
@@ -136,7 +136,7 @@ describe("[BR24] the quick judge of the search", () => {
         const full = judgeHoles({ ...scene, newHoles });
         const answer = { plugs: 0, marginMm: 0, allowed: false };
         const yaw = (at.yawDegrees * Math.PI) / 180;
-        quickJudge(holes, scene).judge(
+        new QuickJudge(holes, scene).judge(
           at.placeMm,
           at.sideMm,
           Math.cos(yaw),
@@ -178,7 +178,7 @@ describe("[BR24] the quick judge of the search", () => {
           const scene: HoleScene = { oldHoles: [...old, ...under], obstacles: [], limits: LIMITS };
           const yaw = (yawDegrees * Math.PI) / 180;
           const fewest = new Int32Array(places.count + 1);
-          quickJudge(holes, scene).fewestPlugs(places, sideMm, Math.cos(yaw), Math.sin(yaw), fewest);
+          new QuickJudge(holes, scene).fewestPlugs(places, sideMm, Math.cos(yaw), Math.sin(yaw), fewest);
           for (let n = 0; n < places.count; n++) {
             const full = judgeHoles({
               ...scene,

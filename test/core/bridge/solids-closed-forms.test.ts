@@ -55,6 +55,12 @@ describe("[BR20] closed forms", () => {
     const beyondEnd = drilledHole({ id: "h", uMm: 146, yMm: 44 + 2 + 1.5, diameterMm: 3, depthMm: 10 });
     const { least } = leastWall([beyondEnd], cavity);
     expect(least?.wallMm).toBeCloseTo(2, 12);
+    // Abreast of the ear's long side, 3 from it, and 40 - 36 - 1.5 = 2.5 from the cavity's own end.
+    const besideEar = drilledHole({ id: "h", uMm: 146 + 6 + 3 + 1.5, yMm: 40, diameterMm: 3, depthMm: 10 });
+    expect(leastWall([besideEar], cavity).pairs.map((pair) => pair.wallMm)).toEqual([
+      expect.closeTo(2.5, 9),
+      expect.closeTo(3, 9),
+    ]);
   });
 
   it("a rout turned by yaw: a hole on its own long axis, which leans toward the neck on the y > 0 side", () => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { loadJob } from "../../../src/core/index.ts";
 import { weigh } from "../../../src/core/ledger/index.ts";
 import { placeProblem } from "../../../src/core/questions/place-chance.ts";
-import { chanceCase } from "../../../src/core/questions/placement.ts";
+import { chanceCase } from "../../../src/core/questions/place-walls.ts";
 import { askOf, example, fixture, type JobData, placementOf, withoutReading, withReading, withValue } from "./jobs.ts";
 
 /** What the ledger's draws may stray by, both ways. */

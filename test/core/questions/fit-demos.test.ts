@@ -116,6 +116,16 @@ describe("Lowtide: traps", () => {
     // 2/3 of 3.0; between #4 (0.112 in) and #5 the chart's ratio is 0.75 to 0.76; NDS #6: 0.113/0.138.
     figuresNear(verdict, { rootLeast: 2, rootMost: 3 * (0.113 / 0.138), declared: 2.5, gravity: 0.6 });
     expect(verdict.next?.tool).toBe("calliper");
+    expect(showPhrase(verdict.headline)).toContain("is wider than the screw's core, 2.00 mm to 2.46 mm");
+    expect(verdict.detail.map((line) => showPhrase(line)).join(" ")).toContain(
+      "white ash, G 0.60: 90% of the core by the density rule",
+    );
+    // Ferry: 2.8 lies inside the span of the rules for a 3.5 screw, 2.33 to 2.87; alder is under G 0.5.
+    const alder = the(fer, "fasteners.bridge");
+    expect(showPhrase(alder.headline)).toContain("may be wider than the screw's core, 2.33 mm to 2.87 mm");
+    expect(alder.detail.map((line) => showPhrase(line)).join(" ")).toContain(
+      "asks for no lead hole; a body always gets one, 70% of the core",
+    );
   });
 });
 
@@ -196,6 +206,68 @@ describe("Ferry: traps", () => {
 
   it("holes of 9.6 take the 9.5 thread", () => {
     expect(the(fer, "control.one.hole").status).toBe("go");
+  });
+});
+
+describe("margins: what is there less what is needed, clearance included", () => {
+  it.each([
+    ["pickup.neck.drop-in", 0.5],
+    ["pickup.middle.drop-in", 0.35],
+    ["pickup.bridge.drop-in", -1.25],
+    ["pickup.neck.poles", 1.71],
+    ["pickup.middle.poles", 2.31],
+    ["pickup.bridge.poles", 1.22],
+    ["control.volume.bushing", -1.7],
+    ["control.treble-cut.bushing", -0.7],
+    ["control.bass-cut.bushing", -1.2],
+    ["control.volume.hole", -1.6],
+    ["control.volume.depth", 18.5],
+    ["control.volume.knob", 0.15],
+    ["lever.slot", -4.5],
+    ["lever.width", -0.6],
+    ["lever.depth", 3.5],
+    ["tuners.hole", -1.2],
+    ["tuners.thickness", 1.7],
+    ["tuners.post", 0.225],
+    ["nut.slots", -0.425],
+  ])("Lowtide %s %s", (id, margin) => {
+    expect(Math.abs((the(low, id).margin?.value ?? 9) - margin)).toBeLessThan(HALF_DIGIT);
+  });
+  it.each([
+    ["pickup.set-1-low.drop-in", 0.25],
+    ["control.one.bushing", -2.7],
+    ["control.one.depth", -1],
+    ["control.one.hole", 0],
+    ["control.one.knob", -0.2],
+  ])("Ferry %s %s", (id, margin) => {
+    expect(the(fer, id).margin?.value).toBeCloseTo(margin, 9);
+  });
+  it("the sums come to the same", () => {
+    const results = (verdict: Verdict) => verdict.sums.map((sum) => `${sum.title}: ${showPhrase(sum.result)}`);
+    expect(results(the(low, "pickup.bridge.drop-in"))).toEqual([
+      "Body, ends: 0.50 mm",
+      "Body, sides: 0.75 mm",
+      "Body, depth: 3.50 mm",
+      "Ears, ends: -1.00 mm",
+      "Ears, sides: -1.25 mm",
+      "Ears, depth: 2.00 mm",
+    ]);
+    expect(results(the(low, "tuners.post"))).toEqual(["Slot of the post: 0.23 mm"]);
+    expect(results(the(low, "lever.slot"))).toEqual(["Slot: -4.5 mm", "New screw holes against the old: -0.85 mm"]);
+    expect(results(the(fer, "control.one.bushing"))).toEqual([
+      "Bushing through the top: -2.7 mm",
+      "Wood left: 3.0 mm deep, 3.0 mm left",
+    ]);
+  });
+  it("shares of the doubt add up to 1", () => {
+    for (const { id, shares } of [...low.values(), ...fer.values()]) {
+      if (shares.length > 0)
+        expect(
+          shares.reduce((sum, { share }) => sum + share, 0),
+          id,
+        ).toBeCloseTo(1, 6);
+    }
+    expect(the(low, "lever.depth").shares[0]?.path).toContain("lugs");
   });
 });
 

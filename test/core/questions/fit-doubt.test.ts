@@ -259,6 +259,11 @@ describe("which questions are asked", () => {
 });
 
 describe("what no work cures", () => {
+  it("as deep as the body allows and no deeper: 3.0 of 44.5 must stay under it", () => {
+    expect(ask(withBridgePickup({ depth: 41 }), "pickup.bridge.drop-in").status).toBe("rework");
+    expect(ask(withBridgePickup({ depth: 41.1 }), "pickup.bridge.drop-in").status).toBe("no-go");
+  });
+
   it("a pickup deeper than the body allows", () => {
     const verdict = ask(withBridgePickup({ depth: 43 }), "pickup.bridge.drop-in");
     expect(verdict.status).toBe("no-go");
@@ -276,10 +281,13 @@ describe("what no work cures", () => {
       })),
     });
     const longer = ask(thin(true), "control.volume.bushing");
+    expect(showPhrase(longer.headline)).toContain("take the Wrackline Long Cog, with 19.0 mm of thread");
+    expect(longer.probability).toBeGreaterThan(0.99);
     expect([longer.status, longer.work[0]?.act]).toEqual(["rework", "buy"]);
     expect(longer.remedies.map(({ id }) => id)).toEqual(["longer-bushing"]);
     const none = ask(thin(false), "control.volume.bushing");
     expect([none.status, none.work]).toEqual(["no-go", []]);
+    expect(showPhrase(none.headline)).toContain("too little wood to thin");
   });
 
   it("a splined knob on a solid shaft, whatever the diameters", () => {

@@ -32,10 +32,44 @@ describe("lever and nut, in part", () => {
   });
 });
 
+describe("pickup ears", () => {
+  it("no longer than the body's rout, and no rout of their own: they stand in the body's", () => {
+    const cavities = lowtide.body.cavities.map(({ ears: _ears, ...cavity }) => cavity);
+    const inBody = { ...lowtide, body: { ...lowtide.body, cavities } };
+    const pickups = lowtide.pickups.map((pickup) =>
+      pickup.ears ? { ...pickup, ears: { ...pickup.ears, length: length(70.4), width: length(10) } } : pickup,
+    );
+    expect(ask({ ...inBody, pickups }, "pickup.neck.drop-in").figures.earEndsGap).toBeCloseTo(0.8, 9);
+    // Longer ears want a rout of their own, and nobody has measured one.
+    const verdict = ask(inBody, "pickup.neck.drop-in");
+    expect(verdict.status).toBe("measure");
+    expect(verdict.missing.map(({ path }) => path)).toContain("body.cavities.neck.ears.length");
+  });
+  it("round corners of the rout are said where they matter", () => {
+    const cavities = lowtide.body.cavities.map((cavity) => ({ ...cavity, cornerRadius: length(6) }));
+    const verdict = ask({ ...lowtide, body: { ...lowtide.body, cavities } }, "pickup.middle.drop-in");
+    // 6 - 0.85 - 0.90 - √(2 x 0.85 x 0.90) = 3.01.
+    expect(verdict.detail.map((line) => showPhrase(line)).join(" ")).toContain("round by 3.01 mm or more");
+  });
+});
+
 describe("tuners", () => {
   const tuners = lowtide.tuners;
   if (!tuners) throw new Error("no tuners");
   const degrees = (value: number): Quantity => exact(value, "angle", "angle");
+
+  it("a headstock too thin or too thick", () => {
+    const thick = (value: number) =>
+      ask({ ...lowtide, tuners: { ...tuners, headstockThickness: length(value) } }, "tuners.thickness");
+    expect([thick(12).status, showPhrase(thick(12).headline)]).toEqual([
+      "no-go",
+      "The headstock is 0.5 mm too thin for these tuners.",
+    ]);
+    expect([thick(17).status, showPhrase(thick(17).headline)]).toEqual([
+      "no-go",
+      "The headstock is 1.0 mm too thick for these tuners.",
+    ]);
+  });
 
   it("holes far too wide take rings", () => {
     const verdict = ask({ ...lowtide, tuners: { ...tuners, oldHole: length(11.2) } }, "tuners.hole");
@@ -55,11 +89,24 @@ describe("tuners", () => {
     const asked = (distance: number, angle: number) =>
       ask({ ...lowtide, tuners: { ...tuners, oldScrews: [old(distance, angle)] } }, "tuners.screws");
     // At a right angle: 9.5 √2 = 13.44 apart.
-    expect(asked(9.5, -45).status).toBe("go");
+    expect(asked(9.5, -45)).toMatchObject({ status: "go", work: [], remedies: [] });
+    expect(showPhrase(asked(9.5, -45).headline)).toBe("The new screws stand 11.6 mm clear of the nearest old hole.");
+    // 1.5 apart: they run into one another by 0.3.
+    expect(showPhrase(asked(11, 45).headline)).toBe(
+      "The new screws run into the old holes by 0.30 mm: plug those first.",
+    );
+    expect(asked(11, 45).work).toMatchObject([{ act: "choose" }]);
     expect(asked(9.5, -45).figures.apart).toBeCloseTo(9.5 * Math.SQRT2, 4);
     // In line, 2.0 apart with 1.8 holes: 0.2 of wall.
     expect(asked(11.5, 45)).toMatchObject({ status: "rework", figures: { wall: expect.closeTo(0.2, 6) } });
+    expect(showPhrase(asked(11.5, 45).headline)).toBe(
+      "The new screws leave only 0.20 mm to the old holes: plug those first.",
+    );
+    expect(showPhrase(asked(9.5, 45).headline)).toBe("The new screws use the old holes.");
     expect(asked(9.5, 45).status).toBe("go");
+    // The nearest of several decides.
+    const both = ask({ ...lowtide, tuners: { ...tuners, oldScrews: [old(9.5, -45), old(11.5, 45)] } }, "tuners.screws");
+    expect(both.figures.wall).toBeCloseTo(0.2, 6);
   });
 });
 
@@ -80,6 +127,9 @@ describe("strap button, battery, balance", () => {
     const verdict = ask({ ...lowtide, strapButtons: [button(holeMm)] }, "strap.upper");
     expect(verdict.status).toBe(status);
     expect(verdict.figures.lead).toBeCloseTo(2.499, 2);
+    // 108.25 x 0.6² x 4.1656 x two thirds of 32; 5.51 times below to work with.
+    expect(verdict.figures.pullOutN).toBeCloseTo(108.2477 * 0.36 * 4.1656 * (64 / 3), 0);
+    expect(verdict.figures.workingN).toBeCloseTo((108.2477 * 0.36 * 4.1656 * (64 / 3)) / 5.5088, 0);
     if (status === "rework")
       expect(JSON.stringify(verdict.work)).toContain(holeMm > 3 ? "fill the hole" : "drill a lead hole");
   });

@@ -23,11 +23,13 @@ function moved<T>(node: T, [key, ...rest]: readonly string[], by: number): T {
 
 const lowtide = loadJob(example("lowtide")).instrument;
 
-function askedAfter(instrument: Instrument, path: string): readonly string[] {
-  const ledger = createLedger<Instrument>();
-  ledger.ask(questionsAbout(instrument), instrument);
-  const after = moved(instrument, path.split("."), 0.03);
-  return ledger.ask(questionsAbout(after), after).asked;
+const bench = createLedger<Instrument>();
+
+/** Ids asked anew when one value of the demo job is edited. */
+function askedAfter(path: string): readonly string[] {
+  bench.ask(questionsAbout(lowtide), lowtide);
+  const after = moved(lowtide, path.split("."), 0.03);
+  return bench.ask(questionsAbout(after), after).asked;
 }
 
 // The questions whose answer rests on the place. They read it through one shared result and fall with it together.
@@ -49,25 +51,25 @@ describe("an edit asks anew only the questions that read it", () => {
     ["neck.relief", ["bridge.height"]],
     ["neck.radiusAtNut", ["bridge.height"]],
     ["bridge.lowest", ["bridge.height"]],
-    ["bridge.pieces.0.length", PLACED],
+    ["bridge.pieces.0.length", [...PLACED, "strings.change"]],
     ["neck.nutSlots.2", ["nut.slots"]],
     ["lever.width", ["lever.width"]],
     ["body.groundWire.y", []],
     ["body.holes.0.diameter", PLACED],
     ["workshop.drillingDoubt", PLACED],
   ])("%s", (path, expected) => {
-    expect([...askedAfter(lowtide, path)].sort()).toEqual([...expected].sort());
+    expect([...askedAfter(path)].sort()).toEqual([...expected].sort());
   });
 
   it("the body's thickness: how deep holes may go, not where they stand", () => {
-    const asked = askedAfter(lowtide, "body.thickness");
+    const asked = askedAfter("body.thickness");
     expect(asked).toContain("bridge.depth");
     expect(asked).not.toContain("bridge.place");
     expect(asked).not.toContain("bridge.holes");
   });
 
   it("a trial's cents: everything about the place, nothing about controls and tuners", () => {
-    const asked = askedAfter(lowtide, "strings.1.setback.cents");
+    const asked = askedAfter("strings.1.setback.cents");
     expect(asked).toEqual(expect.arrayContaining(PLACED));
     expect(asked.filter((id) => /^(control|lever|tuners|nut|scale)/.test(id))).toEqual([]);
   });
@@ -91,21 +93,24 @@ describe("what is kept is what would be answered anew", () => {
     ["seven-string-units", fixture("seven-string-units")],
   ];
 
-  it.each(JOBS)("%s, whatever value is edited", (_, data) => {
+  it.each(JOBS)("%s, whatever values are edited", (_, data) => {
     const { instrument } = loadJob(data);
-    const paths = leafPaths(instrument);
     const ledger = createLedger<Instrument>();
     ledger.ask(questionsAbout(instrument), instrument);
     let now = instrument;
+    const edit = fc.tuple(fc.constantFrom(...leafPaths(instrument)), fc.integer({ min: -5, max: 5 }));
     fc.assert(
-      fc.property(fc.constantFrom(...paths), fc.integer({ min: -5, max: 5 }), (path, hundredths) => {
-        // One edit after another on the same ledger, as at the bench.
-        now = moved(now, path.split("."), hundredths / 100);
-        const kept = ledger.ask(questionsAbout(now), now).verdicts;
-        const anew = createLedger<Instrument>().ask(questionsAbout(now), now).verdicts;
-        expect(kept, path).toEqual(anew);
+      fc.property(fc.array(edit, { minLength: 6, maxLength: 6 }), (edits) => {
+        // One edit after another on the same ledger, as at the bench; whatever went stale on the way shows at the end.
+        for (const [path, hundredths] of edits) {
+          now = moved(now, path.split("."), hundredths / 100);
+          ledger.ask(questionsAbout(now), now);
+        }
+        const kept = ledger.ask(questionsAbout(now), now);
+        expect(kept.asked).toEqual([]);
+        expect(kept.verdicts).toEqual(createLedger<Instrument>().ask(questionsAbout(now), now).verdicts);
       }),
-      { seed: 17, numRuns: 5, endOnFailure: true },
+      { seed: 17, numRuns: 3, endOnFailure: true },
     );
   });
 });

@@ -9,7 +9,7 @@ const PLATE = {
   saddles: [{ strings: [1, 2, 3, 4, 5, 6], from: 8, to: 20 }],
 } as const;
 
-function job(more: { body?: object; neck?: object; scaleLine?: object }) {
+function job(more: { body?: object; neck?: object; scaleLine?: object }, plate: object = PLATE) {
   const { body, neck, scaleLine } = more;
   return loadJob({
     fettle: { instrument: 1, parts: 1, fit: 1 },
@@ -20,7 +20,7 @@ function job(more: { body?: object; neck?: object; scaleLine?: object }) {
       ...(body ? { body } : {}),
       ...(scaleLine ? { scaleLine } : {}),
     },
-    parts: { plate: PLATE },
+    parts: { plate },
     fit: { bridge: { part: "plate" } },
   });
 }
@@ -61,6 +61,21 @@ describe("places are told from what was measured", () => {
     expect(headline(of, "bridge.place")).toMatch(/^Front edge 312\.8 mm from the middle of fret 12 \(636\.8 mm/);
     const tied = job({ body: { endWallX: 474 }, neck: { fret12ToHeelEnd: "150 mm (rule)" } });
     expect(headline(tied, "bridge.place")).toMatch(/^Front edge at 162\.8 mm behind the pocket's end wall \(636\.8 mm/);
+  });
+});
+
+describe("old holes told from the nut", () => {
+  const holes = { old: { purpose: "screw", x: 671, y: [-10, 0, 10], diameter: 3.2, depth: 20 } };
+  const screws = [{ p: 34, q: [-10.5, 0, 10.5], thread: 3, pilot: 2.5, depth: 20 }];
+
+  it("stay where they are when the heel is measured later", () => {
+    const wall = (neck: object) => {
+      const of = job({ body: { endWallX: 0, holes }, neck }, { ...PLATE, screws });
+      return ask(of, "bridge.holes").figures["wall bridge-screws#1"];
+    };
+    const before = wall({});
+    expect(before).toBeGreaterThan(0);
+    expect(wall({ fret12ToHeelEnd: "150 mm (rule)" })).toBe(before);
   });
 });
 
