@@ -14,7 +14,10 @@ export interface PaperOptions {
 }
 
 /** The writers are loaded only when something is printed: other commands start without them. */
-export async function makePapers(job: Job, { paper, units, correction, now }: PaperOptions): Promise<readonly PaperFile[]> {
+export async function makePapers(
+  job: Job,
+  { paper, units, correction, now }: PaperOptions,
+): Promise<readonly PaperFile[]> {
   const [{ printPdf, textMeasure, writeDxf, writeSvg }, { installedFonts }, { layOut }] = await Promise.all([
     import("../papers/index.ts"),
     import("../papers/font-node.ts"),
@@ -23,15 +26,25 @@ export async function makePapers(job: Job, { paper, units, correction, now }: Pa
   const fonts = installedFonts();
   const measure = textMeasure(fonts);
   const date = now.toISOString().slice(0, 10);
-  const sets = papers(job, assess(job), { paper, date, version: "1", ...(correction ? { printFactors: correction } : {}) });
+  const sets = papers(job, assess(job), {
+    paper,
+    date,
+    version: "1",
+    ...(correction ? { printFactors: correction } : {}),
+  });
   const files: PaperFile[] = [];
   for (const { id, title, documents } of sets) {
-    files.push({ name: `${id}.pdf`, content: await printPdf(documents, { fonts, created: now, title: `${title}, ${job.title}`, units }) });
+    files.push({
+      name: `${id}.pdf`,
+      content: await printPdf(documents, { fonts, created: now, title: `${title}, ${job.title}`, units }),
+    });
     for (const document of documents) {
       if (document.kind !== "drawing") continue;
       files.push({ name: `${id}.dxf`, content: writeDxf(document.scene, { measure, units }) });
       const pages = layOut([document], { measure, units });
-      pages.forEach((page, index) => files.push({ name: pages.length === 1 ? `${id}.svg` : `${id}-${index + 1}.svg`, content: writeSvg(page) }));
+      for (const [index, page] of pages.entries()) {
+        files.push({ name: pages.length === 1 ? `${id}.svg` : `${id}-${index + 1}.svg`, content: writeSvg(page) });
+      }
     }
   }
   return files;

@@ -157,8 +157,3 @@ function resolveCavity(
         }),
   };
 }
-
-/** For a part of the instrument nobody has described. */
-export function nowhere(path: string): BodyPoint {
-  return { u: unknown(`${path}.u`, "length"), y: unknown(`${path}.y`, "length") };
-}

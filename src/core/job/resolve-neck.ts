@@ -1,6 +1,7 @@
 /** The neck that will be on, and the strings with their evidence. */
 import { InputError } from "../errors.ts";
-import { derive, type Quantity, unknown } from "../quantity/index.ts";
+import { derive, type Quantity, standardUncertainty, unknown } from "../quantity/index.ts";
+import { fitScale } from "../scale/index.ts";
 import type { Neck, SetbackEvidence, StringData } from "./instrument.ts";
 import type { PlaceReader } from "./resolve-body.ts";
 import type { Amount, FilePart, JobFile } from "./schema.ts";
@@ -84,11 +85,37 @@ function scaleLengths(neck: FileNeck, strings: number, taker: Taker): Quantity[]
       between(first, last, index / (strings - 1), `neck.scaleLength.${index + 1}`),
     );
   }
+  const fitted = fittedScale(neck, taker);
+  if (fitted) return Array.from({ length: strings }, () => fitted);
   const one = taker.take(written, path, options);
   const from12 = scaled(taker.take(neck.nutToFret12, "instrument.neck.nutToFret12"), 2, "neck.scaleLength");
   // Twice the reading from nut to fret 12 is better than a figure nobody measured.
   const used = one.known && one.origin !== "assumed" ? one : from12.known ? from12 : one;
   return Array.from({ length: strings }, () => used);
+}
+
+/** Beats a printed figure and one doubled reading: the rule's start and a nut set forward drop out. */
+function fittedScale(neck: FileNeck, taker: Taker): Quantity | undefined {
+  const rows = neck.fretReadings ?? [];
+  if (rows.length === 0) return undefined;
+  const path = "instrument.neck.fretReadings";
+  const read = rows.map((row, index) => ({ fret: row.fret, at: taker.take(row.at, `${path}[${index}].at`, { tool: "steel rule" }) }));
+  const known = read.flatMap(({ fret, at }) => (at.known ? [{ fret, atMm: at.value, u: standardUncertainty(at) }] : []));
+  try {
+    const { scaleLengthMm, scaleLengthErrorMm } = fitScale({ readings: known, readingDoubtMm: Math.max(...known.map(({ u }) => u)) });
+    return {
+      known: true,
+      path: "neck.scaleLength",
+      kind: "length",
+      value: scaleLengthMm,
+      origin: "measured",
+      tool: "steel rule",
+      said: `${known.length} frets, one placing`,
+      doubt: [{ id: "neck.scaleLength:frets", u: scaleLengthErrorMm, shape: "normal", what: "scale length by least squares over the frets" }],
+    };
+  } catch (error) {
+    throw error instanceof InputError ? new InputError(path, error.problem, error.remedy) : error;
+  }
 }
 
 function between(first: Quantity, last: Quantity, part: number, path: string): Quantity {

@@ -44,6 +44,8 @@ const neck = z.strictObject({
   /** One, or one for each string (string 1 first), or the two outer ones of a multi-scale neck. */
   scaleLength: optional(z.union([amount, amounts, z.strictObject({ string1: amount, lastString: amount })])),
   squareFret: optional(amount),
+  /** Three frets or more read from one placing of the rule: the scale length by least squares. */
+  fretReadings: optional(z.array(z.strictObject({ fret: z.number().int().min(0).max(36), at: amount })).max(40)),
   nutToHeelEnd: optional(amount),
   nutToFret12: optional(amount),
   fret12ToHeelEnd: optional(amount),

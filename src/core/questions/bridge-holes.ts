@@ -356,12 +356,10 @@ function holeFigures(
   const widest = widestOf(placed, piece, free);
   if (widest)
     Object.assign(out, { widestWallMm: widest.wallMm, widestWallXMm: xOf(placed.model.frame, widest.placeMm) });
-  free.forEach((range, index) =>
-    Object.assign(out, {
-      [`free${index + 1}FromXMm`]: xOf(placed.model.frame, range.fromMm),
-      [`free${index + 1}ToXMm`]: xOf(placed.model.frame, range.toMm),
-    }),
-  );
+  for (const [index, range] of free.entries()) {
+    out[`free${index + 1}FromXMm`] = xOf(placed.model.frame, range.fromMm);
+    out[`free${index + 1}ToXMm`] = xOf(placed.model.frame, range.toMm);
+  }
   if (placed.wish)
     for (const wall of pairWalls([{ judgement: placed.wish.judgement }])) out[`wishWall ${wall.newId}`] = wall.wallMm;
   const plugWalls =

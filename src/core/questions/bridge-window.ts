@@ -301,12 +301,10 @@ function answerUnits(placed: KnownPlacement): Verdict {
   const saddle = narrowest.saddles[0] as SaddleCase;
   const weighed = weigh(widthProblem([saddle], model.reserveMm));
   const figures: Record<string, number> = {};
-  placed.pieces.forEach((piece, index) =>
-    Object.assign(figures, {
-      [`unit${index + 1}MinMm`]: piece.window.minMm,
-      [`unit${index + 1}MaxMm`]: piece.window.maxMm,
-    }),
-  );
+  for (const [index, { window }] of placed.pieces.entries()) {
+    figures[`unit${index + 1}MinMm`] = window.minMm;
+    figures[`unit${index + 1}MaxMm`] = window.maxMm;
+  }
   return makeVerdict({
     ...HEAD,
     status: tight.length > 0 ? "no-go" : "go",

@@ -24,9 +24,9 @@ export function questionsAbout(instrument: Instrument): readonly InstrumentQuest
 }
 
 export { outerNames } from "./bridge-fit.ts";
-export { neededHeights } from "./bridge-height.ts";
 export { xOf } from "./bridge-model.ts";
 export { rangesWanted } from "./bridge-window.ts";
 export { howToMeasure, missingReading } from "./how-to-measure.ts";
 export { lookUp } from "./look-up.ts";
+export { neededHeights } from "./needed-heights.ts";
 export { type PlacedPiece, type Placement, placement } from "./placement.ts";

@@ -1,7 +1,7 @@
 /** What every question file needs to answer in the same manner. */
 import type { Instrument } from "../job/index.ts";
 import { chanceFigure, inWords, type Question } from "../ledger/index.ts";
-import { figure, type Phrase, type Quantity, say } from "../quantity/index.ts";
+import { type Phrase, type Quantity, say } from "../quantity/index.ts";
 import type { Status, Verdict } from "../verdict/index.ts";
 import { missingReading } from "./how-to-measure.ts";
 
@@ -36,11 +36,6 @@ export function measureVerdict(
     missing: readings,
     ...(first === undefined ? {} : { next: first }),
   });
-}
-
-/** Passing needs the gate's probability; between that and its opposite it is a matter of measuring or of method. */
-export function statusFor(probability: number, gate: number): Extract<Status, "go" | "measure" | "no-go"> {
-  return probability >= gate ? "go" : probability <= 1 - gate ? "no-go" : "measure";
 }
 
 /** "P 0.63, about 2 in 3". */

@@ -4,8 +4,8 @@ import type { Cavity, Instrument, Pickup } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
 import { mm, type Phrase, say } from "../quantity/index.ts";
 import { saddleHeight } from "../setup/index.ts";
-import { neededHeights } from "./bridge-height.ts";
 import { xOf } from "./bridge-model.ts";
+import { neededHeights } from "./needed-heights.ts";
 import { scaleFrame } from "./scale-frame.ts";
 
 /** Wires and the squashed spring below a pickup. Common practice, no source. */

@@ -5,9 +5,9 @@ import { type Asking, weigh } from "../ledger/index.ts";
 import { figure, type Known, mm, type Phrase, say } from "../quantity/index.ts";
 import { heightsWithShimMm, shimRange } from "../setup/index.ts";
 import type { Remedy, Verdict } from "../verdict/index.ts";
-import { neededHeights } from "./bridge-height.ts";
 import { bridgeModel, xOf } from "./bridge-model.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { neededHeights } from "./needed-heights.ts";
 import { placement } from "./placement.ts";
 
 const WINDING = { id: "strings.winding", question: "Does the full winding reach past the nut?", stake: 1 } as const;

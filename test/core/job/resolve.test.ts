@@ -95,6 +95,23 @@ describe("examples/ferry.yaml, as found", () => {
   });
 });
 
+describe("a scale length by the frets", () => {
+  const neckOf = (fretReadings: unknown) => resolveAsFound(parseJob({ fettle: { instrument: 1 }, instrument: { kind: "guitar", strings: 6, neck: { scaleLength: "648 mm", fretReadings } } }).file).instrument.neck;
+
+  it("takes three frets of one placing before the printed figure", () => {
+    // x_n = 3 + 690 (1 - 2^(-n/12)): the rule starts 3 mm before the nut, the scale is 690.
+    const at = (n: number) => ({ fret: n, at: `${(3 + 690 * (1 - 2 ** (-n / 12))).toFixed(3)} mm (rule)` });
+    const [length] = neckOf([at(1), at(12), at(20)]).scaleLengths;
+    expect(v(length)).toBeCloseTo(690, 2);
+    // Least squares by hand: shares 0.0561, 0.5, 0.6850 with mean 0.4137, sum of squares 0.2090; u = 0.25/√0.2090 = 0.547.
+    expect(u(length)).toBeCloseTo(0.547, 2);
+  });
+
+  it("refuses two, and says where", () => {
+    expect(() => neckOf([{ fret: 1, at: 39 }, { fret: 12, at: 345 }])).toThrow(/^instrument\.neck\.fretReadings: /);
+  });
+});
+
 describe("otherHand", () => {
   const numbers = (value: unknown) =>
     JSON.stringify(value, (key, inner) => (key === "u" && typeof inner === "number" ? Math.abs(inner) : inner));

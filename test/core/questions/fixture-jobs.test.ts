@@ -148,6 +148,33 @@ describe("glued-neck", () => {
   });
 });
 
+describe("saddles near or beyond the ends of their screws", () => {
+  const job = fixture("slanted-pickup");
+  const needed = [1, 2, 3, 4, 5, 6].map((n) => figureOf(askOf(job, "bridge.height"), `needed${n}Mm`));
+  const range = (lowest: number, highest: number) =>
+    askOf(withValue(withValue(job, "parts.groyne.lowest", lowest), "parts.groyne.highest", highest), "bridge.height");
+
+  it("are not called short where only the reserve is eaten into", () => {
+    const lowest = Number(((needed[0] ?? 0) - 0.2).toFixed(2));
+    const near = range(lowest, 16);
+    expect(near.status).toBe("rework");
+    expect(text(near.headline)).toMatch(/Too near the end of the saddles' screws: string 1 .* 0\.5 mm is to stay free/);
+    expect(wholeText(near)).not.toMatch(/short by/);
+  });
+
+  it("too high: the shim is thick at the pocket's mouth, and is not handed on as one that is thick at the heel", () => {
+    const highest = Number((Math.max(...needed) - 0.3).toFixed(2));
+    const high = range(6, highest);
+    expect(high.status).toBe("rework");
+    expect(high.work).toEqual([{ act: "choose", what: expect.stringMatching(/thick at the pocket's mouth/) }]);
+    // Heel's end 468 from the nut, pocket 76 long, contacts at 650: down by 182/76 of the thickness.
+    const take = figureOf(high, "shimTakeMm");
+    for (const [index, z] of needed.entries())
+      expect(figureOf(high, `withShim${index + 1}Mm`)).toBeCloseTo(z - (take * 182) / 76, 6);
+    expect(high.probability).toBeGreaterThan(0.5);
+  });
+});
+
 describe("printed-scale", () => {
   const job = fixture("printed-scale");
   const verdicts = verdictsOf(job);
