@@ -1,9 +1,9 @@
 /** "How deep may the holes be?": stop, and wood left under the tip at the deepest hole. */
 import { drillGuide, type PatternHole } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
-import { type Asking, sumOf, weigh } from "../ledger/index.ts";
+import { type Asking, type Problem, sumOf, weigh } from "../ledger/index.ts";
 import { mm, say } from "../quantity/index.ts";
-import type { Verdict } from "../verdict/index.ts";
+import type { Sum, Verdict } from "../verdict/index.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { placement } from "./placement.ts";
 
@@ -62,27 +62,29 @@ function answerDepth(asking: Asking<Instrument>): Verdict {
           shares: weighed.shares,
         }
       : {}),
-    sums: [
-      sumOf(problem, {
-        title: "Wood under the tip",
-        formula: "left = thickness − depth to the tip",
-        symbols: { t: { symbol: "t", meaning: "body thickness" } },
-        constants: [
-          { symbol: "d", meaning: "depth", value: deepest.depthMm as number, unit: "mm", u: 0, origin: "data sheet" },
-          { symbol: "Ø", meaning: "drill", value: deepest.pilotMm, unit: "mm", u: 0, origin: "data sheet" },
-        ],
-        result: say`left ${mm(now.woodLeftMm)}`,
-        source: {
-          text: "Depth to the tip of the drill, which is where the stop is set from. At least 4 mm left: common practice",
-          mark: "common practice",
-        },
-      }),
-    ],
+    sums: [depthSum(problem, deepest, now.woodLeftMm)],
     figures: {
       stopMm: now.stopMm,
       woodLeftMm: now.woodLeftMm,
       depthMm: deepest.depthMm as number,
       pilotMm: deepest.pilotMm,
+    },
+  });
+}
+
+function depthSum(problem: Problem, deepest: PatternHole, woodLeftMm: number): Sum {
+  return sumOf(problem, {
+    title: "Wood under the tip",
+    formula: "left = thickness − depth to the tip",
+    symbols: { t: { symbol: "t", meaning: "body thickness" } },
+    constants: [
+      { symbol: "d", meaning: "depth", value: deepest.depthMm as number, unit: "mm", u: 0, origin: "data sheet" },
+      { symbol: "Ø", meaning: "drill", value: deepest.pilotMm, unit: "mm", u: 0, origin: "data sheet" },
+    ],
+    result: say`left ${mm(woodLeftMm)}`,
+    source: {
+      text: "Depth to the tip of the drill, which is where the stop is set from. At least 4 mm left: common practice",
+      mark: "common practice",
     },
   });
 }
