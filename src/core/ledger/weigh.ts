@@ -87,6 +87,9 @@ export interface Outcome {
   readonly parts: readonly (SamplePart | undefined)[];
 }
 
+/** So many standard uncertainties off, a straight margin keeps its sign whatever shape its errors have. */
+const OUT_OF_REACH = 8;
+
 /** @param most largest number of draws, where fewer will do for the use */
 export function weighModel(whole: Model, all: readonly MarginFormula[], most?: number): Outcome {
   const wholeStarts = all.map((formula) => startOf(whole, formula));
@@ -105,6 +108,9 @@ export function weighModel(whole: Model, all: readonly MarginFormula[], most?: n
     return { ...common, u: 0, probability: margin >= -nothing ? 1 : 0, method: "exact", termParts: [], parts: [] };
   }
   const straight = { u: effects.u, termParts: linearParts(effects.slopes) };
+  if (effects.plane && Math.abs(margin) > OUT_OF_REACH * effects.u) {
+    return { ...common, ...straight, probability: margin > 0 ? 1 : 0, method: "linear", parts: [] };
+  }
   if (effects.plane && effects.normal) {
     return { ...common, ...straight, probability: normalArea(margin / effects.u), method: "linear", parts: [] };
   }

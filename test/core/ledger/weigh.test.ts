@@ -70,8 +70,8 @@ describe("laws", () => {
       fc.property(problems, fc.double({ min: 0.01, max: 1, noNaN: true }), (problem, more) => {
         const less = known(problem);
         const other = known({ ...problem, margin: (x) => problem.margin(x) + more });
-        expect(other.method).toBe(less.method);
-        expect(other.probability).toBeGreaterThanOrEqual(less.probability - (less.method === "linear" ? 0 : 0.003));
+        const straight = less.method === "linear" && other.method === "linear";
+        expect(other.probability).toBeGreaterThanOrEqual(less.probability - (straight ? 0 : 0.003));
       }),
       runs,
     );
