@@ -158,7 +158,8 @@ export function holds(trace: Trace, now: unknown): boolean {
 
 /** Plain data that is looked into step by step; a quantity is not, it is one value. */
 function isOpen(value: unknown): value is object {
-  return isPlain(value) && !("known" in value && typeof value.known === "boolean");
+  // A result may say `known` too: only a quantity has a path and a kind beside it.
+  return isPlain(value) && !("known" in value && "path" in value && "kind" in value);
 }
 
 function isPlain(value: unknown): value is object {
