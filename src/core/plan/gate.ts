@@ -11,7 +11,7 @@
 import { InputError } from "../errors.ts";
 import { minutesOf } from "../job/index.ts";
 import { normalArea } from "../ledger/index.ts";
-import { type Figure, figure, mm, type Phrase, say, showPhrase } from "../quantity/index.ts";
+import { type Figure, figure, mm, type Phrase, say } from "../quantity/index.ts";
 import type { Verdict } from "../verdict/index.ts";
 import { viewReading } from "./asked.ts";
 import { readingReasons } from "./deciding.ts";
@@ -174,8 +174,7 @@ function opensWith(verdict: Verdict): { readonly opens?: Phrase } {
   ];
   const best = [...ways].sort((a, b) => (b.then ?? 0) - (a.then ?? 0))[0];
   if (!best) return {};
-  const saysOdds = best.then === undefined || /\bP (over )?\d/.test(showPhrase(best.text));
-  return { opens: saysOdds ? best.text : say`${best.text}: P ${from}${shown(best.then ?? 0)}` };
+  return { opens: best.then === undefined ? best.text : say`${best.text}: P ${from}${shown(best.then)}` };
 }
 
 /** Two digits; three near certainty, and where two would make it look like the limit it misses. */

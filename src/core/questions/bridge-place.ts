@@ -14,7 +14,7 @@ import { figure, type Known, mm, type Phrase, say } from "../quantity/index.ts";
 import type { NextReading, Remedy, Status, Verdict } from "../verdict/index.ts";
 import { xOf } from "./bridge-model.ts";
 import { missingReading, sharperReading } from "./how-to-measure.ts";
-import { chance, type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { type ChanceCase, placeProblem } from "./place-chance.ts";
 import { hasTransfer, oddsByWay, oddsFigures, type WayOdds } from "./place-odds.ts";
 import { chanceCase } from "./place-walls.ts";
@@ -111,7 +111,7 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   return makeVerdict({
     ...HEAD,
     status,
-    headline: say`${placeWords(placed, piece)}${footing}: ${chance(weighed.probability)} by ${instrument.workshop.drilling}.`,
+    headline: say`${placeWords(placed, piece)}${footing}, by ${instrument.workshop.drilling}.`,
     detail: details(placed, piece, odds, instrument),
     margin: { value: weighed.margin, unit: "mm", u: weighed.u },
     probability: weighed.probability,
@@ -177,7 +177,7 @@ function waysOut(
   if (better)
     remedies.push({
       id: "drill-better",
-      text: say`Drill with the ${better.drilling}: ${chance(better.probability)}`,
+      text: say`Drill with the ${better.drilling}`,
       permanence: "permanent",
       then: "go",
       probability: better.probability,
@@ -185,7 +185,7 @@ function waysOut(
   else if (both)
     remedies.push({
       id: "measure-and-drill-better",
-      text: say`Carry the scale line over${instrument.neck.boltOn ? " with the neck bolted" : ""}, and drill with the ${both.drilling}: ${chance(both.probability)}`,
+      text: say`Carry the scale line over${instrument.neck.boltOn ? " with the neck bolted" : ""}, and drill with the ${both.drilling}`,
       permanence: "permanent",
       then: "go",
       probability: both.probability,

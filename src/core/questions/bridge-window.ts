@@ -8,7 +8,7 @@ import type { BridgeModel, SaddleCase } from "./bridge-model.ts";
 import { missingReading } from "./how-to-measure.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { rangePhrase } from "./place-words.ts";
-import { numbersOf, type Placement, placement } from "./placement.ts";
+import { numbersOf, type Placement, placement, type Footing } from "./placement.ts";
 
 const HEAD = {
   id: "bridge.window",
@@ -73,10 +73,16 @@ function answerPlate(placed: KnownPlacement, gate: number): Verdict {
     ...(weighed.known ? { margin: { value: ordered.widthMm, unit: "mm", u: weighed.u }, shares: weighed.shares } : {}),
     ...(after.known ? { probability: after.probability } : {}),
     remedies,
-    work: footing.remedy ? [{ act: "choose", what: footing.words.replace(/^with (the )?/, "") }] : [],
+    work: footing.remedy ? [{ act: "choose", what: choiceOf(footing) }] : [],
     sums: [windowSum(saddles, model, ordered, yaw), ...saddles.slice(0, 1).map((saddle) => setbackSum(saddle, model))],
     figures: windowFigures(ordered, saddles, placed),
   });
+}
+
+/** The remedy that everything after it stands on, as something to do. */
+function choiceOf({ remedy, words }: Footing): string {
+  const what = words.replace(/^with /, "");
+  return remedy?.kind === "turned saddle" ? `turn ${what.replace(/ turned round$/, "")} round` : `fit ${what}`;
 }
 
 /** Width of the window over the leaf values, for a bridge turned by `yawDegrees`. */

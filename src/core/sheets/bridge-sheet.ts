@@ -6,6 +6,7 @@
  */
 import { dimension, type DrawingSheet, hole, type Item, line, makeScene, note, outline, rectangle, runningDimension, type Scene } from "../drawing/index.ts";
 import { type BodyPlace, placeOfPart } from "./geometry.ts";
+import { chanceFigure, inWords } from "../ledger/index.ts";
 import type { Hole } from "../job/index.ts";
 import { outerNames, type PlacedPiece } from "../questions/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
@@ -180,7 +181,7 @@ function notesOf(context: SheetContext, scene: Scene): Phrase[] {
     say`Lay both lines of the sheet on the scribed lines: ${low} on the bass side, ${high} on the treble side. Check with threads along the outer strings before anything is marked.`,
     ...(placed.footing.words === "" ? [] : [say`This place holds only ${placed.footing.words}.`]),
     ...(plugs === 0 ? [] : [say`Plug ${figure(plugs, "", 0)} old holes first (crossed circles); drill only after the glue has cured, bit guided.`]),
-    ...(verdict && verdict.status !== "go" ? [say`Do not drill on this yet: ${verdict.headline}`] : []),
+    ...(verdict && verdict.status !== "go" ? [say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}, ${inWords(verdict.probability ?? 0)}. ${verdict.headline}`] : []),
     say`Prick every bold centre, take the sheet off, and rehearse drill and stop in scrap of the same wood first. Goggles on.`,
   ];
 }

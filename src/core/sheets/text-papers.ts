@@ -1,7 +1,7 @@
 /** Text papers: what stands in the way, the traveller, the marking-out list, and the slip for the shop. */
 import { bestRemedy, briefing, workInWords, worstFirst } from "../briefing/index.ts";
 import { type Block, type FlowDocument, markingOutTable, type WriteBox } from "../drawing/index.ts";
-import { inWords } from "../ledger/index.ts";
+import { chanceFigure, inWords } from "../ledger/index.ts";
 import { type Gate, type Step, type Traveller } from "../plan/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import type { PartWant, Verdict } from "../verdict/index.ts";
@@ -31,7 +31,7 @@ export function findingsPaper(context: SheetContext): FlowDocument {
           { head: "what", align: "text" },
           { head: "P", align: "figure", widthMm: 14 },
         ],
-        rows: brief.inBrief.map((verdict) => [STATUS_WORDS[verdict.status], say`${verdict.headline}${firstWork(verdict)}`, verdict.probability === undefined ? undefined : figure(verdict.probability, "", 2)]),
+        rows: brief.inBrief.map((verdict) => [STATUS_WORDS[verdict.status], say`${verdict.headline}${firstWork(verdict)}`, verdict.probability === undefined ? undefined : chanceFigure(verdict.probability)]),
       },
     });
   }
@@ -52,13 +52,13 @@ export function findingsPaper(context: SheetContext): FlowDocument {
 }
 
 function verdictInFull(verdict: Verdict): Block[] {
-  const odds = verdict.probability === undefined ? say`` : say` P ${figure(verdict.probability, "", 2)}, ${inWords(verdict.probability)}.`;
+  const odds = verdict.probability === undefined ? say`` : say` P ${chanceFigure(verdict.probability)}, ${inWords(verdict.probability)}.`;
   const best = bestRemedy(verdict.remedies);
   return [
     { kind: "heading", level: 2, words: say`${STATUS_WORDS[verdict.status]}: ${verdict.question}` },
     { kind: "paragraph", words: say`${verdict.headline}${odds}` },
     ...verdict.detail.map((words): Block => ({ kind: "paragraph", words, small: true })),
-    ...verdict.remedies.map((remedy): Block => ({ kind: "paragraph", words: say`– ${remedy.text} (${remedy.permanence})${remedy === best && verdict.remedies.length > 1 ? ": best of these" : ""}.` })),
+    ...verdict.remedies.map((remedy): Block => ({ kind: "paragraph", words: say`– ${remedy.text} (${remedy.permanence}${remedy.probability === undefined ? "" : `, P ${chanceFigure(remedy.probability)}`})${remedy === best && verdict.remedies.length > 1 ? ": best of these" : ""}.` })),
     ...(verdict.remedies.length === 0 ? verdict.work.map((work): Block => ({ kind: "paragraph", words: say`– ${workInWords(work)}.` })) : []),
     ...(verdict.next ? [{ kind: "paragraph" as const, words: say`Measure next: ${verdict.next.what}, ${verdict.next.tool}. ${verdict.next.how}.` }] : []),
     ...verdict.missing.slice(0, 4).map((reading): Block => ({ kind: "paragraph", small: true, words: say`Missing: ${reading.what}; ${reading.tool}: ${reading.how}.` })),
@@ -149,7 +149,7 @@ export function markingOutPaper(context: SheetContext): FlowDocument | undefined
   const verdict = context.verdicts.find((item) => item.id === "bridge.place");
   const blocks: Block[] = [
     { kind: "paragraph", words: say`For working without a printer. Neck bolted and outer strings tight. Every place counts along the neck's centre line from ${register.words} (steel rule, marks touching the work), and across from the centre line: − is to the left with the head up, + to the right; the bass side is ${side}.` },
-    ...(verdict && verdict.status !== "go" ? [{ kind: "caution" as const, words: say`Do not drill on this yet: ${verdict.headline}` }] : []),
+    ...(verdict && verdict.status !== "go" ? [{ kind: "caution" as const, words: say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}. ${verdict.headline}` }] : []),
     ...placed.pieces.flatMap((piece): Block[] => (piece.pose ? [{ kind: "paragraph", words: say`${piece.piece.id === "bridge" ? "Front edge of the plate" : `Front edge, ${piece.piece.id.replace("-", " ")}`}: ${mm(frontOf(context, piece.pose.placeMm))} from ${register.words}.` }] : [])),
     { kind: "table", table: markingOutTable(scene), large: true },
     { kind: "heading", words: "Old holes, to check the marking against" },
