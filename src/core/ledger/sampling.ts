@@ -29,6 +29,7 @@ const ENOUGH = 0.0025;
 /** Nearer to 0 or 1 than this, a third decimal is shown. */
 const NEARLY = 0.01;
 const ENOUGH_NEARLY = 0.0002;
+const AS_GOOD_AS_SURE = 0.0005;
 const FEWEST_ODD = 20;
 /** No odd draw in so many: less than 1 in 1000 (19 in 20 sure of it, by the rule of three). */
 const DRAWS_WITHOUT_ODD = 4096;
@@ -111,8 +112,10 @@ function stands(whole: Tally): boolean {
   const odd = Math.min(whole.goes, whole.count - whole.goes);
   const probability = whole.probability();
   const enough = Math.min(probability, 1 - probability) < NEARLY ? ENOUGH_NEARLY : ENOUGH;
-  // Where formula and plane agree in nearly every draw the closed form carries the answer, however rare the odd draw is.
-  const plain = (2 * Math.sqrt(whole.differs + 1)) / whole.count <= enough;
+  // Where nothing is shown between "over 0.999" and certain, and no draw went the other way or differed from its plane,
+  // the closed form stands alone; where formula and plane differ seldom it still carries the answer.
+  const alone = odd === 0 && whole.differs === 0 && Math.min(probability, 1 - probability) < AS_GOOD_AS_SURE;
+  const plain = alone || (2 * Math.sqrt(whole.differs + 1)) / whole.count <= enough;
   if (odd === 0 && !plain) return whole.count >= DRAWS_WITHOUT_ODD;
   return (plain || odd >= FEWEST_ODD) && whole.error() * 2 <= enough;
 }

@@ -1,7 +1,7 @@
 /** "Can every saddle reach its setback?": the window of plate places, and the ways out when it is empty. */
 import { neededTravelMm, type PlateWindow, requiredRanges, type WindowRemedy } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
-import { type Asking, type Problem, sumOf, weigh } from "../ledger/index.ts";
+import { type Asking, type Problem, sumOf, weigh, type JointProblem, jointly } from "../ledger/index.ts";
 import { figure, mm, type Phrase, type Quantity, say, standardUncertainty, valueOr } from "../quantity/index.ts";
 import type { Remedy, Sum, Verdict } from "../verdict/index.ts";
 import type { BridgeModel, SaddleCase } from "./bridge-model.ts";
@@ -86,7 +86,7 @@ function choiceOf({ remedy, words }: Footing): string {
 }
 
 /** Width of the window over the leaf values, for a bridge turned by `yawDegrees`. */
-function widthProblem(saddles: readonly SaddleCase[], reserveMm: number, yawDegrees = 0): Problem {
+function widthProblem(saddles: readonly SaddleCase[], reserveMm: number, yawDegrees = 0): Problem & JointProblem {
   const leaves: Record<string, Quantity> = {};
   for (const saddle of saddles) {
     Object.assign(leaves, {
@@ -101,20 +101,17 @@ function widthProblem(saddles: readonly SaddleCase[], reserveMm: number, yawDegr
   const keys = saddles.map(
     ({ string, q }) => [`S${string}`, `s${string}`, `a${string}`, `b${string}`, q.value * sin] as const,
   );
-  return {
-    leaves,
-    unit: "mm",
-    margin: (x) => {
-      let latest = Number.POSITIVE_INFINITY;
-      let earliest = Number.NEGATIVE_INFINITY;
-      for (const [S, s, a, b, turned] of keys) {
-        const target = (x[S] as number) + (x[s] as number) + turned;
-        latest = Math.min(latest, target - (reserveMm + (x[a] as number)) * cos);
-        earliest = Math.max(earliest, target - ((x[b] as number) - reserveMm) * cos);
-      }
-      return latest - earliest;
-    },
-  };
+  type Formula = (x: Readonly<Record<string, number>>) => number;
+  const latest = keys.map(([S, s, a, , turned]): Formula => (x) => (x[S] as number) + (x[s] as number) + turned - (reserveMm + (x[a] as number)) * cos);
+  const earliest = keys.map(([S, s, , b, turned]): Formula => (x) => (x[S] as number) + (x[s] as number) + turned - ((x[b] as number) - reserveMm) * cos);
+  // The window is as wide as the narrowest pair of one string's latest place and another's earliest.
+  const margins: Record<string, Formula> = {};
+  latest.forEach((late, i) => {
+    earliest.forEach((early, j) => {
+      margins[`${i}.${j}`] = (x) => late(x) - early(x);
+    });
+  });
+  return jointly({ leaves, unit: "mm", margins });
 }
 
 function windowSum(

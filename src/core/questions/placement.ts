@@ -17,14 +17,15 @@ import {
   type PlateWindow,
   type Pose,
   placementAllowed,
+  reserveProbability,
   searchPlace,
   type WindowRemedy,
   windowAtYaw,
   windowRemedies,
 } from "../bridge/index.ts";
 import type { BridgePiece, Instrument } from "../job/index.ts";
-import { type Asking, weigh } from "../ledger/index.ts";
-import { mm, type Phrase, type Quantity, say } from "../quantity/index.ts";
+import type { Asking } from "../ledger/index.ts";
+import { mm, type Phrase, type Quantity, say, standardUncertainty } from "../quantity/index.ts";
 import {
   type BridgeModel,
   bridgeModel,
@@ -36,9 +37,7 @@ import {
   type SaddleCase,
   throughBody,
 } from "./bridge-model.ts";
-import { placeProblem } from "./place-chance.ts";
 import { placeUnits } from "./place-units.ts";
-import { chanceCase } from "./place-walls.ts";
 
 /** What the places stand on. */
 export interface Footing {
@@ -255,7 +254,7 @@ function placePiece(
     side: { fromMm: -SIDE_LIMIT_MM, toMm: SIDE_LIMIT_MM },
     yawLimitDegrees: yawIsFree ? POST_YAW_DEGREES : YAW_LIMIT_DEGREES,
     yawIsFree,
-    probability: (pose) => chanceAt(asking.subject, piece.saddles, pose, pattern, reserveMm, scene),
+    probability: (pose) => saddleOdds(asking.subject, piece.saddles, pose, reserveMm),
   });
   // The square window says little about a bar whose posts may stand askew.
   const yaw = found.chosen?.pose.yawDegrees ?? (yawIsFree ? bestYaw(piece.saddles, reserveMm) : 0);
@@ -348,14 +347,11 @@ function tailpieceOf(
   return { pieces: [{ piece: tail, saddles: [], window, pattern, pose, why: bar.why, holes, judgement }], missing };
 }
 
-function chanceAt(
-  instrument: Instrument,
-  saddles: readonly SaddleCase[],
-  pose: Pose,
-  pattern: readonly PatternHole[],
-  reserveMm: number,
-  scene: HoleScene,
-): number {
-  const weighed = weigh(placeProblem([chanceCase(instrument, saddles, pose, pattern, reserveMm, scene)]));
-  return weighed.known ? weighed.probability : 0;
+/** Parts places that are otherwise alike: the saddles' own odds, in closed form; walls are alike there by definition. */
+function saddleOdds(instrument: Instrument, saddles: readonly SaddleCase[], pose: Pose, reserveMm: number): number {
+  const { drillingDoubt } = instrument.workshop;
+  const line = Math.max(...saddles.map((saddle) => standardUncertainty(saddle.end)));
+  const stringMm = Math.max(...saddles.map((saddle) => standardUncertainty(saddle.setback)));
+  const sharedMm = Math.hypot(line, drillingDoubt.known ? drillingDoubt.value : 0);
+  return reserveProbability({ ...numbersOf(saddles), placeMm: pose.placeMm, reserveMm, doubt: { sharedMm, stringMm } });
 }
