@@ -40,7 +40,7 @@ export function reserveProbability(
 const REACH = 8;
 /** Of an interval of about 1 mm: to a micrometre. */
 const HALVINGS = 24;
-const LEAST_STEPS = 400;
+const LEAST_STEPS = 160;
 const MOST_STEPS = 6000;
 const STEPS_PER_STRING_DOUBT = 8;
 

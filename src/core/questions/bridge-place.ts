@@ -105,7 +105,7 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   const weighed = weigh(problem);
   if (!weighed.known) return measureVerdict(HEAD, weighed.missing, "where the bridge must stand");
   const gate = instrument.limits.gateProbability.known ? instrument.limits.gateProbability.value : 0.95;
-  const odds = oddsByWay(instrument, placed, now);
+  const odds = oddsByWay(instrument, placed, now, weighed.probability);
   const { status, remedies, next } = waysOut(instrument, placed, problem, weighed, odds, gate);
   const footing = placed.footing.words === "" ? say`` : say` ${placed.footing.words}`;
   return makeVerdict({

@@ -21,7 +21,14 @@ export interface WayOdds {
   readonly probability: number;
 }
 
-export function oddsByWay(instrument: Instrument, placed: KnownPlacement, now: readonly ChanceCase[]): WayOdds[] {
+/** @param probability of `now`, which is one of the ways as a rule: it is not worked out twice */
+export function oddsByWay(
+  instrument: Instrument,
+  placed: KnownPlacement,
+  now: readonly ChanceCase[],
+  probability: number,
+): WayOdds[] {
+  const present = JSON.stringify(now);
   const { frame } = placed.model;
   const byRule = frame.candidates.find((candidate) => candidate.way !== "carried over");
   const ways = [
@@ -39,6 +46,7 @@ export function oddsByWay(instrument: Instrument, placed: KnownPlacement, now: r
     const measured = now.map(swap);
     return DRILL_METHODS.map((drilling): WayOdds => {
       const cases = measured.map((one) => ({ ...one, drillingUMm: drillingU(drilling), drillingWords: drilling }));
+      if (JSON.stringify(cases) === present) return { measuring, drilling, probability };
       const weighed = weigh(placeProblem(cases));
       return { measuring, drilling, probability: weighed.known ? weighed.probability : 0 };
     });
