@@ -73,7 +73,7 @@ export function recoverSheets(bytes: Uint8Array): RecoveredSheet {
   const strings = new Map<number, number>();
   const found = located.flatMap(({ page, locate }) => {
     for (const { text, x, y } of page.written) {
-      const number = /^(\d+) [A-G][#b♯♭]?$/.exec(text)?.[1];
+      const number = /^(\d+) [A-G][#b♯♭]?\d?$/.exec(text)?.[1] ?? /^string (\d+)$/.exec(text)?.[1];
       if (number !== undefined && !strings.has(Number(number))) strings.set(Number(number), locate({ x, y }).y);
     }
     return circlesOf(page).map((circle) => ({ circle, at: locate(circle.centre) }));

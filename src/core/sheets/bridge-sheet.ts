@@ -141,7 +141,7 @@ function stringLines({ instrument }: SheetContext, placed: KnownPlacement, regis
       const nutX = (frame.nutX[saddle.string - 1] ?? 0) - register.xMm;
       const yAt = (x: number) => nutY.value + ((contact.y - nutY.value) * (x - nutX)) / (endX - nutX);
       const name = instrument.strings[saddle.string - 1]?.note ?? "";
-      return [line("string line", `string-${saddle.string}`, { x: from - 8, y: yAt(from - 8) }, { x: endX, y: contact.y }, { label: `${saddle.string} ${name}`.trim(), labelAt: "from" })];
+      return [line("string line", `string-${saddle.string}`, { x: from - 8, y: yAt(from - 8) }, { x: endX, y: contact.y }, { label: name === "" ? `string ${saddle.string}` : `${saddle.string} ${name}`, labelAt: "from" })];
     }),
   );
 }
