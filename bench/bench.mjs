@@ -13,7 +13,13 @@ const { assess, loadJob } = await import("../dist/core/index.js");
 const rows = [];
 
 for (const name of JOBS) {
-  const cold = Array.from({ length: 5 }, () => Number(execFileSync(process.execPath, [fileURLToPath(new URL("./cold.mjs", import.meta.url)), name], { encoding: "utf8" })));
+  const cold = Array.from({ length: 5 }, () =>
+    Number(
+      execFileSync(process.execPath, [fileURLToPath(new URL("./cold.mjs", import.meta.url)), name], {
+        encoding: "utf8",
+      }),
+    ),
+  );
   rows.push({ what: `${name}: all questions, cold`, own: median(cold), goal: 150 });
 }
 
@@ -25,7 +31,9 @@ const EDITS = {
     Object.values(data.instrument.controls)[0].wood = "6.1 mm (calliper)";
   },
   "the scale line carried over": (data) => {
-    data.readings.find((reading) => reading.id === "line-carried").value = data.readings.find((reading) => reading.id === "line-carried").value.replace(".0 ", ".1 ");
+    data.readings.find((reading) => reading.id === "line-carried").value = data.readings
+      .find((reading) => reading.id === "line-carried")
+      .value.replace(".0 ", ".1 ");
   },
 };
 
@@ -49,4 +57,6 @@ for (const name of JOBS) {
 
 rows.push(...oddsBench(), ...searchBench(), ...(await papersBench()));
 console.log(table(rows));
-console.log(`\n${process.version}, ${ms(performance.now())} in all. Ratios above 1: this program is that many times quicker than the peer.`);
+console.log(
+  `\n${process.version}, ${ms(performance.now())} in all. Ratios above 1: this program is that many times quicker than the peer.`,
+);

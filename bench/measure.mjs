@@ -43,5 +43,12 @@ export function table(rows) {
     ]);
   }
   const widths = lines[0].map((_, column) => Math.max(...lines.map((line) => line[column].length)));
-  return lines.map((line) => line.map((cell, column) => cell.padEnd(widths[column])).join("  ").trimEnd()).join("\n");
+  return lines
+    .map((line) =>
+      line
+        .map((cell, column) => cell.padEnd(widths[column]))
+        .join("  ")
+        .trimEnd(),
+    )
+    .join("\n");
 }

@@ -1,7 +1,7 @@
 /** The odds of Lowtide's place: the ledger against plain draws through mathjs and through plain JavaScript. */
 import { compile } from "mathjs";
-import { exact } from "../dist/core/quantity/index.js";
 import { jointly, weigh } from "../dist/core/ledger/index.js";
+import { exact } from "../dist/core/quantity/index.js";
 import { median, timed } from "./measure.mjs";
 
 const SETBACKS = [5.3, 9.4, 5.3, 7.5, 8.2, 10.7].map((cents) => (cents * 690) / (1200 / Math.LN2));
@@ -27,12 +27,20 @@ export function oddsBench() {
   const { probability } = weigh(problem);
   const own = median(Array.from({ length: 9 }, () => timed(() => weigh(problem))));
   const draws = Math.ceil((probability * (1 - probability)) / STANDARD_ERROR ** 2);
-  const terms = SETBACKS.flatMap((_, i) => [`line + s${i} - place - ${FROM[i] + RESERVE}`, `${TO[i] - RESERVE} - (line + s${i} - place)`]);
+  const terms = SETBACKS.flatMap((_, i) => [
+    `line + s${i} - place - ${FROM[i] + RESERVE}`,
+    `${TO[i] - RESERVE} - (line + s${i} - place)`,
+  ]);
   const expression = compile(`min(${terms.join(", ")})`);
   const byMathjs = timed(() => count(draws, (x) => expression.evaluate(x)));
   const byHand = median(Array.from({ length: 3 }, () => timed(() => count(draws, leastByHand))));
   return [
-    { what: `odds of a place (P ${probability.toFixed(3)})`, own, peer: byMathjs, against: `mathjs 15, ${draws} plain draws` },
+    {
+      what: `odds of a place (P ${probability.toFixed(3)})`,
+      own,
+      peer: byMathjs,
+      against: `mathjs 15, ${draws} plain draws`,
+    },
     { what: "odds of a place, again", own, peer: byHand, against: `plain JavaScript, ${draws} plain draws` },
   ];
 }

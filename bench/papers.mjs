@@ -14,11 +14,18 @@ export async function papersBench() {
   for (const name of JOBS) {
     const job = load(name);
     const times = [];
-    for (let round = 0; round < 3; round += 1) times.push(await timedAsync(() => makePapers(job, { paper: "A4", units: "mm", now: NOW })));
+    for (let round = 0; round < 3; round += 1)
+      times.push(await timedAsync(() => makePapers(job, { paper: "A4", units: "mm", now: NOW })));
     const marks = countMarks(job);
     const peers = [];
     for (let round = 0; round < 3; round += 1) peers.push(await timedAsync(() => drawBare(marks)));
-    rows.push({ what: `${name}: all papers (${marks.texts} texts, ${marks.strokes} strokes)`, own: median(times), peer: median(peers), against: "pdfkit alone", goal: 2000 });
+    rows.push({
+      what: `${name}: all papers (${marks.texts} texts, ${marks.strokes} strokes)`,
+      own: median(times),
+      peer: median(peers),
+      against: "pdfkit alone",
+      goal: 2000,
+    });
   }
   return rows;
 }
@@ -29,7 +36,10 @@ function countMarks(job) {
   let strokes = 0;
   for (const { documents } of papers(job, assess(job), { paper: "A4", date: "2026-01-01", version: "1" })) {
     for (const page of layOut(documents, { measure })) {
-      for (const group of page.groups) for (const mark of group.marks) mark.kind === "text" ? (texts += 1) : (strokes += 1);
+      for (const { kind } of page.groups.flatMap((group) => group.marks)) {
+        if (kind === "text") texts += 1;
+        else strokes += 1;
+      }
     }
   }
   return { texts, strokes };
@@ -44,8 +54,13 @@ function drawBare({ texts, strokes }) {
     document.on("data", () => {});
     document.on("end", resolve);
   });
-  for (let n = 0; n < strokes; n += 1) document.moveTo(n % 500, 10).lineTo((n * 7) % 500, 700).stroke();
-  for (let n = 0; n < texts; n += 1) document.text(`line ${n} of text`, n % 400, (n * 3) % 800, { lineBreak: false, features: { kern: false } });
+  for (let n = 0; n < strokes; n += 1)
+    document
+      .moveTo(n % 500, 10)
+      .lineTo((n * 7) % 500, 700)
+      .stroke();
+  for (let n = 0; n < texts; n += 1)
+    document.text(`line ${n} of text`, n % 400, (n * 3) % 800, { lineBreak: false, features: { kern: false } });
   document.end();
   return done;
 }

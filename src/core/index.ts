@@ -1,10 +1,18 @@
 /** What the core answers: a job read from plain data, its questions, and a verdict on each. */
 import { nominalOf, printCheck, sheetPaper } from "./drawing/index.ts";
 import { InputError } from "./errors.ts";
-import { type Instrument, jobJsonSchema, type KeptSection, parseJob, type ParsedJob, type Resolved, resolveActual } from "./job/index.ts";
+import {
+  type Instrument,
+  jobJsonSchema,
+  type KeptSection,
+  type ParsedJob,
+  parseJob,
+  type Resolved,
+  resolveActual,
+} from "./job/index.ts";
 import { createLedger, type Ledger } from "./ledger/index.ts";
 import { everythingToFit, type Gate, gateOf, planTraveller, type TakenReading, type Traveller } from "./plan/index.ts";
-import { figure, parseQuantity, type Phrase, say, standardUncertainty } from "./quantity/index.ts";
+import { figure, type Phrase, parseQuantity, say, standardUncertainty } from "./quantity/index.ts";
 import { lookUp, placement, questionsAbout } from "./questions/index.ts";
 import { drawingsOf, type PaperSet, papersOf, type SheetContext, type SheetOptions } from "./sheets/index.ts";
 import type { Verdict } from "./verdict/index.ts";
@@ -70,7 +78,12 @@ export function travellerOf(job: Job, verdicts: readonly Verdict[]): Traveller {
 }
 
 /** The gate of every step, by step id. `at` is the present as ISO time: the core has no clock. */
-export function gatesOf(job: Job, verdicts: readonly Verdict[], traveller: Traveller, at?: string): ReadonlyMap<string, Gate> {
+export function gatesOf(
+  job: Job,
+  verdicts: readonly Verdict[],
+  traveller: Traveller,
+  at?: string,
+): ReadonlyMap<string, Gate> {
   const record = job.parsed.file.record ?? {};
   const circumstances = {
     steps: traveller.steps,
@@ -78,7 +91,12 @@ export function gatesOf(job: Job, verdicts: readonly Verdict[], traveller: Trave
     readings: job.resolved.valid.map(asGateReading),
     prints: printsOf(job),
     done: Object.entries(record.done ?? {}).map(([step, time]) => ({ step, at: time })),
-    overrides: (record.overrides ?? []).map(({ step, reason, by, at: time }) => ({ step, reason, ...(by === undefined ? {} : { by }), ...(time === undefined ? {} : { at: time }) })),
+    overrides: (record.overrides ?? []).map(({ step, reason, by, at: time }) => ({
+      step,
+      reason,
+      ...(by === undefined ? {} : { by }),
+      ...(time === undefined ? {} : { at: time }),
+    })),
     ...(at === undefined ? {} : { at }),
   };
   return new Map(traveller.steps.map((step) => [step.id, gateOf(step, circumstances)]));
@@ -88,21 +106,40 @@ export function gatesOf(job: Job, verdicts: readonly Verdict[], traveller: Trave
 function printsOf(job: Job): { sheet: string; accepted: boolean; text?: Phrase }[] {
   const printed = job.parsed.file.record?.printed;
   if (!printed) return [];
-  const lengthMm = (key: "along" | "across" | "diagonal1" | "diagonal2") => parseQuantity(printed[key], { path: `record.printed.${key}`, kind: "length", bareUnit: "mm" }).value;
-  const measured = { alongMm: lengthMm("along"), acrossMm: lengthMm("across"), diagonal1Mm: lengthMm("diagonal1"), diagonal2Mm: lengthMm("diagonal2") };
+  const lengthMm = (key: "along" | "across" | "diagonal1" | "diagonal2") =>
+    parseQuantity(printed[key], { path: `record.printed.${key}`, kind: "length", bareUnit: "mm" }).value;
+  const measured = {
+    alongMm: lengthMm("along"),
+    acrossMm: lengthMm("across"),
+    diagonal1Mm: lengthMm("diagonal1"),
+    diagonal2Mm: lengthMm("diagonal2"),
+  };
   const check = printCheck(measured, nominalOf(sheetPaper(printed.paper ?? "A4", "portrait").frame));
   if ("accept" in check) return [{ sheet: BRIDGE_TEMPLATE, accepted: true }];
-  const text = "refuse" in check ? say`${check.refuse}` : say`the print is ${figure((1 / check.correct.sx) * 100, "%", 1)} across and ${figure((1 / check.correct.sy) * 100, "%", 1)} along: print again with the correction`;
+  const text =
+    "refuse" in check
+      ? say`${check.refuse}`
+      : say`the print is ${figure((1 / check.correct.sx) * 100, "%", 1)} across and ${figure((1 / check.correct.sy) * 100, "%", 1)} along: print again with the correction`;
   return [{ sheet: BRIDGE_TEMPLATE, accepted: false, text }];
 }
 
 function asGateReading({ id, subject, quantity, placing, at }: Resolved["valid"][number]): TakenReading {
-  return { id, subject, value: quantity.value, u: standardUncertainty(quantity), tool: quantity.tool ?? "", ...(placing === undefined ? {} : { placing }), ...(at === undefined ? {} : { at }) };
+  return {
+    id,
+    subject,
+    value: quantity.value,
+    u: standardUncertainty(quantity),
+    tool: quantity.tool ?? "",
+    ...(placing === undefined ? {} : { placing }),
+    ...(at === undefined ? {} : { at }),
+  };
 }
 
 function sheetContext(job: Job, verdicts: readonly Verdict[], options: SheetOptions): SheetContext {
   const placed = lookUp(job.instrument, placement);
-  const partNames = Object.fromEntries(Object.entries(job.parsed.file.parts ?? {}).map(([id, part]) => [id, part.name ?? id]));
+  const partNames = Object.fromEntries(
+    Object.entries(job.parsed.file.parts ?? {}).map(([id, part]) => [id, part.name ?? id]),
+  );
   return { instrument: job.instrument, verdicts, placement: placed.known ? placed : undefined, options, partNames };
 }
 

@@ -71,7 +71,9 @@ function expectedHoles(job: Job): Expected[] {
 
 /** "register line on the centre line, 310.0 from the middle of fret 12": the sheet's own word for where it is laid. */
 function registerLine(bytes: Uint8Array): number {
-  const words = readPdf(bytes).pages.flatMap((page) => page.written.map(({ text }) => text)).join(" ");
+  const words = readPdf(bytes)
+    .pages.flatMap((page) => page.written.map(({ text }) => text))
+    .join(" ");
   const said = /register line on the centre line, (\d+(?:\.\d+)?) from/.exec(words)?.[1];
   if (said === undefined) throw new Error("the sheet does not say where its register line is");
   return Number(said);
@@ -91,7 +93,8 @@ describe("a job's bridge template, read back from the PDF and the DXF alone", ()
     const expected = expectedHoles(job);
     expect(expected.length).toBeGreaterThan(0);
     for (const hole of expected) {
-      const near = (one: { x: number; y: number; diameterMm: number }, x: number) => Math.hypot(one.x - x, one.y - hole.y) < WITHIN_MM && Math.abs(one.diameterMm - hole.diameterMm) < WITHIN_MM;
+      const near = (one: { x: number; y: number; diameterMm: number }, x: number) =>
+        Math.hypot(one.x - x, one.y - hole.y) < WITHIN_MM && Math.abs(one.diameterMm - hole.diameterMm) < WITHIN_MM;
       const printed = read.holes.find((one) => near(one, hole.x - lineAt));
       expect(printed, `hole at ${hole.x.toFixed(2)}, ${hole.y.toFixed(2)} on paper`).toBeDefined();
       expect(printed?.depth).toBe(hole.depth);
@@ -108,7 +111,11 @@ describe("a job's bridge template, read back from the PDF and the DXF alone", ()
 });
 
 describe("jobs that cannot be drilled yet", () => {
-  it.each(["test/fixtures/jobs/nearly-nothing.yaml", "test/fixtures/jobs/glued-neck.yaml", "test/fixtures/jobs/printed-scale.yaml"])("%s prints its papers without a crash", async (file) => {
+  it.each([
+    "test/fixtures/jobs/nearly-nothing.yaml",
+    "test/fixtures/jobs/glued-neck.yaml",
+    "test/fixtures/jobs/printed-scale.yaml",
+  ])("%s prints its papers without a crash", async (file) => {
     const job = jobOf(file);
     const sets = papers(job, assess(job), { paper: "Letter", date: "2026-03-14", version: "1" });
     expect(sets.map(({ id }) => id)).toEqual(expect.arrayContaining(["findings", "traveller"]));

@@ -37,7 +37,10 @@ describe("the tour of the README", () => {
     const [npx, fettle, ...args] = words(command);
     expect([npx, fettle]).toEqual(["npx", "fettle"]);
     const here = args.map((arg) => arg.replace(/^out\//, `${out}/`));
-    const run = spawnSync(process.execPath, ["bin/fettle.js", ...here], { encoding: "utf8", env: { ...process.env, NO_COLOR: "1", COLUMNS: "100" } });
+    const run = spawnSync(process.execPath, ["bin/fettle.js", ...here], {
+      encoding: "utf8",
+      env: { ...process.env, NO_COLOR: "1", COLUMNS: "100" },
+    });
     expect([0, 1], run.stderr).toContain(run.status);
     const printed = run.stdout.replace(/\s+/g, " ");
     for (const line of expected) expect(printed).toContain(line.replace(/\s+/g, " "));

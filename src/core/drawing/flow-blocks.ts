@@ -126,7 +126,15 @@ function layStep(step: Step, id: string, widthMm: number, setting: TextSetting):
     : [];
   const ticks = step.ticks && step.ticks.length > 0 ? tickMarks(step.ticks, inner, setting) : undefined;
   const tickPiece: FlowPiece[] = ticks
-    ? [{ id: `${step.id}-ticks`, role: "ticks", heightMm: ticks.heightMm, marks: shifted(ticks.marks, STEP_LEFT_MM, 0), keepWithNext: true }]
+    ? [
+        {
+          id: `${step.id}-ticks`,
+          role: "ticks",
+          heightMm: ticks.heightMm,
+          marks: shifted(ticks.marks, STEP_LEFT_MM, 0),
+          keepWithNext: true,
+        },
+      ]
     : [];
   return [
     ...[headPiece, ...rest, ...tickPiece, ...boxPiece],
@@ -219,7 +227,12 @@ function tickMarks(ticks: readonly Words[], widthMm: number, setting: TextSettin
       const one = laid[column * rows + row];
       if (!one) continue;
       const left = column * (half + COLUMN_GAP_MM);
-      marks.push(rectMark({ left, top: down + 0.5, right: left + TICK_MM, bottom: down + 0.5 + TICK_MM }, { stroke: thin(0.35) }));
+      marks.push(
+        rectMark(
+          { left, top: down + 0.5, right: left + TICK_MM, bottom: down + 0.5 + TICK_MM },
+          { stroke: thin(0.35) },
+        ),
+      );
       marks.push(...shifted(one.marks, left + indent, down));
       height = Math.max(height, one.heightMm + 0.6);
     }

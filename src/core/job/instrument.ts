@@ -177,7 +177,11 @@ export interface BridgePiece {
   /** Across the strings. */
   readonly width: Quantity;
   readonly saddles: readonly Saddle[];
-  readonly screws: readonly (PartHole & { readonly thread: Quantity; readonly pilot: Quantity; readonly depth: Quantity })[];
+  readonly screws: readonly (PartHole & {
+    readonly thread: Quantity;
+    readonly pilot: Quantity;
+    readonly depth: Quantity;
+  })[];
   readonly stringHoles: readonly (PartHole & { readonly diameter: Quantity })[];
 }
 

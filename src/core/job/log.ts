@@ -7,8 +7,14 @@ type FileWork = Extract<FileOperation, { work: unknown }>["work"];
 
 export function logOf(file: JobFile): LogEntry[] {
   return (file.operations ?? []).map((entry): LogEntry => {
-    if ("undoes" in entry) return { id: entry.id, undoes: entry.undoes, ...(entry.at === undefined ? {} : { at: entry.at }) };
-    return { id: entry.id, work: workOf(entry.work), ...(entry.doneAt === undefined ? {} : { doneAt: entry.doneAt }), ...(entry.note === undefined ? {} : { note: entry.note }) };
+    if ("undoes" in entry)
+      return { id: entry.id, undoes: entry.undoes, ...(entry.at === undefined ? {} : { at: entry.at }) };
+    return {
+      id: entry.id,
+      work: workOf(entry.work),
+      ...(entry.doneAt === undefined ? {} : { doneAt: entry.doneAt }),
+      ...(entry.note === undefined ? {} : { note: entry.note }),
+    };
   });
 }
 
@@ -16,21 +22,58 @@ function workOf(work: FileWork): Work {
   switch (work.act) {
     case "plug":
       // A hole may be named by its id alone: the fold looks its place up.
-      return { act: "plug", holes: work.holes.map((hole): PlugPlace => (typeof hole === "string" ? { id: hole, u: Number.NaN, y: Number.NaN, diameter: Number.NaN, depth: Number.NaN } : hole)), diameter: work.diameter, cause: work.cause ?? "" };
+      return {
+        act: "plug",
+        holes: work.holes.map(
+          (hole): PlugPlace =>
+            typeof hole === "string"
+              ? { id: hole, u: Number.NaN, y: Number.NaN, diameter: Number.NaN, depth: Number.NaN }
+              : hole,
+        ),
+        diameter: work.diameter,
+        cause: work.cause ?? "",
+      };
     case "drill":
-      return { act: "drill", group: work.group, holes: work.holes.map((hole) => ({ ...hole, thread: hole.thread ?? hole.diameter })), intoPlugs: work.intoPlugs ?? false };
+      return {
+        act: "drill",
+        group: work.group,
+        holes: work.holes.map((hole) => ({ ...hole, thread: hole.thread ?? hole.diameter })),
+        intoPlugs: work.intoPlugs ?? false,
+      };
     case "rout":
-      return { act: "rout", cavity: work.cavity, what: work.what ?? "", lengthBy: work.lengthBy ?? 0, widthBy: work.widthBy ?? 0, depthBy: work.depthBy ?? 0 };
+      return {
+        act: "rout",
+        cavity: work.cavity,
+        what: work.what ?? "",
+        lengthBy: work.lengthBy ?? 0,
+        widthBy: work.widthBy ?? 0,
+        depthBy: work.depthBy ?? 0,
+      };
     case "ream":
       return { act: "ream", where: work.where, count: work.count ?? 1, from: work.from ?? Number.NaN, to: work.to };
     case "spot-face":
       return { act: "spot-face", where: work.where, depth: work.depth, leaves: work.leaves ?? Number.NaN };
     case "slot":
-      return { act: "slot", where: work.where, from: work.from ?? Number.NaN, to: work.to, screwOffset: work.screwOffset ?? Number.NaN, cover: work.cover ?? "" };
+      return {
+        act: "slot",
+        where: work.where,
+        from: work.from ?? Number.NaN,
+        to: work.to,
+        screwOffset: work.screwOffset ?? Number.NaN,
+        cover: work.cover ?? "",
+      };
     case "shim":
-      return { act: "shim", thickness: work.thickness, length: work.length ?? Number.NaN, angleDegrees: work.angleDegrees ?? Number.NaN };
+      return {
+        act: "shim",
+        thickness: work.thickness,
+        length: work.length ?? Number.NaN,
+        angleDegrees: work.angleDegrees ?? Number.NaN,
+      };
     case "nut slots":
-      return { act: "nut slots", widths: work.widths.map((width) => ({ string: width.string, from: width.from ?? Number.NaN, to: width.to })) };
+      return {
+        act: "nut slots",
+        widths: work.widths.map((width) => ({ string: width.string, from: width.from ?? Number.NaN, to: width.to })),
+      };
     case "take off":
     case "fit":
     case "restring":

@@ -1,6 +1,6 @@
 /** The body as found: pocket, holes, channels, cavities, all in body coordinates (u, y). */
 import { InputError } from "../errors.ts";
-import { type Quantity, unknown } from "../quantity/index.ts";
+import type { Quantity } from "../quantity/index.ts";
 import type { Body, BodyPoint, Cavity, Channel, Hole } from "./instrument.ts";
 import type { Amount, JobFile } from "./schema.ts";
 import { shifted, type Taker } from "./taker.ts";

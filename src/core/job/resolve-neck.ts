@@ -99,10 +99,18 @@ function fittedScale(neck: FileNeck, taker: Taker): Quantity | undefined {
   const rows = neck.fretReadings ?? [];
   if (rows.length === 0) return undefined;
   const path = "instrument.neck.fretReadings";
-  const read = rows.map((row, index) => ({ fret: row.fret, at: taker.take(row.at, `${path}[${index}].at`, { tool: "steel rule" }) }));
-  const known = read.flatMap(({ fret, at }) => (at.known ? [{ fret, atMm: at.value, u: standardUncertainty(at) }] : []));
+  const read = rows.map((row, index) => ({
+    fret: row.fret,
+    at: taker.take(row.at, `${path}[${index}].at`, { tool: "steel rule" }),
+  }));
+  const known = read.flatMap(({ fret, at }) =>
+    at.known ? [{ fret, atMm: at.value, u: standardUncertainty(at) }] : [],
+  );
   try {
-    const { scaleLengthMm, scaleLengthErrorMm } = fitScale({ readings: known, readingDoubtMm: Math.max(...known.map(({ u }) => u)) });
+    const { scaleLengthMm, scaleLengthErrorMm } = fitScale({
+      readings: known,
+      readingDoubtMm: Math.max(...known.map(({ u }) => u)),
+    });
     return {
       known: true,
       path: "neck.scaleLength",
@@ -111,7 +119,14 @@ function fittedScale(neck: FileNeck, taker: Taker): Quantity | undefined {
       origin: "measured",
       tool: "steel rule",
       said: `${known.length} frets, one placing`,
-      doubt: [{ id: "neck.scaleLength:frets", u: scaleLengthErrorMm, shape: "normal", what: "scale length by least squares over the frets" }],
+      doubt: [
+        {
+          id: "neck.scaleLength:frets",
+          u: scaleLengthErrorMm,
+          shape: "normal",
+          what: "scale length by least squares over the frets",
+        },
+      ],
     };
   } catch (error) {
     throw error instanceof InputError ? new InputError(path, error.problem, error.remedy) : error;

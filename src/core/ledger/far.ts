@@ -63,7 +63,11 @@ export function narrow(model: Model, formulas: readonly MarginFormula[], starts:
   const below = reaches.findIndex(({ far }) => far === "below");
   const near = reaches.flatMap(({ far }, index) => (far === "near" ? [index] : []));
   const settled = near.length === 0 || below >= 0;
-  const kept = settled ? [below >= 0 ? below : smallest] : near.includes(smallest) ? near : [...near, smallest].sort((a, b) => a - b);
+  const kept = settled
+    ? [below >= 0 ? below : smallest]
+    : near.includes(smallest)
+      ? near
+      : [...near, smallest].sort((a, b) => a - b);
   const terms = model.terms.filter((_, term) => kept.some((index) => reaches[index]?.moves[term]));
   return { model: { ...model, terms }, kept, settled };
 }

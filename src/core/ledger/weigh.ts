@@ -101,7 +101,14 @@ export function weighModel(whole: Model, all: readonly MarginFormula[], most?: n
   const effects = effectsOf(model, joint, Math.min(...starts));
   const common = { margin, effects, starts: wholeStarts };
   if (settled && !effects.still) {
-    return { ...common, u: effects.u, termParts: linearParts(effects.slopes), probability: margin > 0 ? 1 : 0, method: "linear", parts: [] };
+    return {
+      ...common,
+      u: effects.u,
+      termParts: linearParts(effects.slopes),
+      probability: margin > 0 ? 1 : 0,
+      method: "linear",
+      parts: [],
+    };
   }
   if (effects.still) {
     const nothing = ROUNDING * Math.max(...model.values.map(Math.abs), 0);

@@ -1,14 +1,14 @@
 /** "Can every saddle reach its setback?": the window of plate places, and the ways out when it is empty. */
 import { neededTravelMm, type PlateWindow, requiredRanges, type WindowRemedy } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
-import { type Asking, type Problem, sumOf, weigh, type JointProblem, jointly } from "../ledger/index.ts";
+import { type Asking, type JointProblem, jointly, type Problem, sumOf, weigh } from "../ledger/index.ts";
 import { figure, mm, type Phrase, type Quantity, say, standardUncertainty, valueOr } from "../quantity/index.ts";
 import type { Remedy, Sum, Verdict } from "../verdict/index.ts";
 import type { BridgeModel, SaddleCase } from "./bridge-model.ts";
 import { missingReading } from "./how-to-measure.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { rangePhrase } from "./place-words.ts";
-import { numbersOf, type Placement, placement, type Footing } from "./placement.ts";
+import { type Footing, numbersOf, type Placement, placement } from "./placement.ts";
 
 const HEAD = {
   id: "bridge.window",
@@ -102,8 +102,16 @@ function widthProblem(saddles: readonly SaddleCase[], reserveMm: number, yawDegr
     ({ string, q }) => [`S${string}`, `s${string}`, `a${string}`, `b${string}`, q.value * sin] as const,
   );
   type Formula = (x: Readonly<Record<string, number>>) => number;
-  const latest = keys.map(([S, s, a, , turned]): Formula => (x) => (x[S] as number) + (x[s] as number) + turned - (reserveMm + (x[a] as number)) * cos);
-  const earliest = keys.map(([S, s, , b, turned]): Formula => (x) => (x[S] as number) + (x[s] as number) + turned - ((x[b] as number) - reserveMm) * cos);
+  const latest = keys.map(
+    ([S, s, a, , turned]): Formula =>
+      (x) =>
+        (x[S] as number) + (x[s] as number) + turned - (reserveMm + (x[a] as number)) * cos,
+  );
+  const earliest = keys.map(
+    ([S, s, , b, turned]): Formula =>
+      (x) =>
+        (x[S] as number) + (x[s] as number) + turned - ((x[b] as number) - reserveMm) * cos,
+  );
   // The window is as wide as the narrowest pair of one string's latest place and another's earliest.
   const margins: Record<string, Formula> = {};
   latest.forEach((late, i) => {

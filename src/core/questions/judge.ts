@@ -184,7 +184,14 @@ export function judgedParts(judged: Judgement): {
   readonly wants?: readonly PartWant[];
 } {
   const { status, margin, probability, shares, next, wants } = judged;
-  return { status, margin, probability, shares, ...(next === undefined ? {} : { next }), ...(wants.length === 0 ? {} : { wants }) };
+  return {
+    status,
+    margin,
+    probability,
+    shares,
+    ...(next === undefined ? {} : { next }),
+    ...(wants.length === 0 ? {} : { wants }),
+  };
 }
 
 /** Values that would sharpen the answer but do not hold it up. */

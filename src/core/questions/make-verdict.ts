@@ -2,7 +2,7 @@
 import type { Instrument } from "../job/index.ts";
 import { chanceFigure, inWords, type Question } from "../ledger/index.ts";
 import { type Phrase, type Quantity, say } from "../quantity/index.ts";
-import type { Status, Verdict } from "../verdict/index.ts";
+import type { Verdict } from "../verdict/index.ts";
 import { missingReading } from "./how-to-measure.ts";
 
 export type InstrumentQuestion = Question<Instrument>;

@@ -6,7 +6,7 @@
  * The strictest of several margins counts.
  * Source: derived; the guard band z·u after JCGM 106:2012 (from memory).
  */
-import { normalPoint, type Numbers } from "../ledger/index.ts";
+import { type Numbers, normalPoint } from "../ledger/index.ts";
 import { BASE_UNIT, type Known, type Quantity } from "../quantity/index.ts";
 import type { PartWant } from "../verdict/index.ts";
 
@@ -28,8 +28,14 @@ const STEP = 1e-3;
 const FLAT = 1e-6;
 
 export function partWants(given: Turned): PartWant[] {
-  const values = Object.fromEntries(Object.entries(given.leaves).map(([name, quantity]) => [name, quantity.known ? quantity.value : Number.NaN]));
-  return Object.entries(given.leaves).flatMap(([name, leaf]) => (leaf.known && /^parts\.(?!.*saddleQ)/.test(leaf.path) && leaf.kind !== "count" ? wantsOf(name, leaf, values, given) : []));
+  const values = Object.fromEntries(
+    Object.entries(given.leaves).map(([name, quantity]) => [name, quantity.known ? quantity.value : Number.NaN]),
+  );
+  return Object.entries(given.leaves).flatMap(([name, leaf]) =>
+    leaf.known && /^parts\.(?!.*saddleQ)/.test(leaf.path) && leaf.kind !== "count"
+      ? wantsOf(name, leaf, values, given)
+      : [],
+  );
 }
 
 function wantsOf(name: string, leaf: Known, values: Numbers, { margins, parts, bare, gate }: Turned): PartWant[] {
@@ -38,7 +44,9 @@ function wantsOf(name: string, leaf: Known, values: Numbers, { margins, parts, b
   for (const [margin, formula] of Object.entries(margins)) {
     const weighed = parts[margin];
     if (!weighed) continue;
-    const slope = (formula({ ...values, [name]: leaf.value + STEP }) - formula({ ...values, [name]: leaf.value - STEP })) / (2 * STEP);
+    const slope =
+      (formula({ ...values, [name]: leaf.value + STEP }) - formula({ ...values, [name]: leaf.value - STEP })) /
+      (2 * STEP);
     if (!(Math.abs(slope) > FLAT)) continue;
     const alone = bare[margin];
     const lacking = alone ? Math.max(-weighed.margin, z * alone.u - alone.margin) : z * weighed.u - weighed.margin;
@@ -48,7 +56,14 @@ function wantsOf(name: string, leaf: Known, values: Numbers, { margins, parts, b
     if (before === undefined || (bound === "at least" ? value > before : value < before)) strictest.set(bound, value);
   }
   const [, part = "", ...rest] = leaf.path.split(".");
-  return [...strictest].map(([bound, value]) => ({ part, dimension: inWords(rest.join(".")), bound, value, unit: BASE_UNIT[leaf.kind], probability: gate }));
+  return [...strictest].map(([bound, value]) => ({
+    part,
+    dimension: inWords(rest.join(".")),
+    bound,
+    value,
+    unit: BASE_UNIT[leaf.kind],
+    probability: gate,
+  }));
 }
 
 /** "ears.length" and "shafts[0].diameter" as a person says it. */

@@ -6,7 +6,15 @@
  * because old and new holes are marked from the same place on the body.
  * Left out: doubt of where routs and wire channels lie.
  */
-import { type Column, holesAtPose, newHoleSolid, type PatternHole, type Pose, type Solid, wallMm } from "../bridge/index.ts";
+import {
+  type Column,
+  holesAtPose,
+  newHoleSolid,
+  type PatternHole,
+  type Pose,
+  type Solid,
+  wallMm,
+} from "../bridge/index.ts";
 import { DRILLING_U_MM, type DrillMethod, type Hole } from "../job/index.ts";
 import { type JointProblem, jointly, type Numbers, type Problem } from "../ledger/index.ts";
 import type { Known, Quantity } from "../quantity/index.ts";
@@ -49,7 +57,12 @@ export function placeProblem(cases: readonly ChanceCase[]): Problem & JointProbl
 }
 
 /** Adds the piece's leaves and margins, their names led by `prefix`. */
-function addPiece(given: ChanceCase, leaves: Record<string, Quantity>, margins: Record<string, Formula>, prefix: string): void {
+function addPiece(
+  given: ChanceCase,
+  leaves: Record<string, Quantity>,
+  margins: Record<string, Formula>,
+  prefix: string,
+): void {
   const { saddles, pose, walls, reserveMm, wallMm: need } = given;
   const along = `${prefix}along`;
   const across = `${prefix}across`;
@@ -59,15 +72,25 @@ function addPiece(given: ChanceCase, leaves: Record<string, Quantity>, margins: 
   const cos = Math.cos(yaw);
   const sin = Math.sin(yaw);
   saddles.forEach((saddle, index) => {
-    const [end, setback, from, to] = ["end", "setback", "from", "to"].map((name) => `${prefix}${name}${index}`) as [string, string, string, string];
+    const [end, setback, from, to] = ["end", "setback", "from", "to"].map((name) => `${prefix}${name}${index}`) as [
+      string,
+      string,
+      string,
+      string,
+    ];
     Object.assign(leaves, { [end]: saddle.end, [setback]: saddle.setback, [from]: saddle.from, [to]: saddle.to });
     const askew = saddle.q.value * sin;
-    const contact = (x: Numbers) => ((x[end] as number) + (x[setback] as number) - pose.placeMm - (x[along] as number) + askew) / cos;
+    const contact = (x: Numbers) =>
+      ((x[end] as number) + (x[setback] as number) - pose.placeMm - (x[along] as number) + askew) / cos;
     margins[`${prefix}front${index}`] = (x) => contact(x) - (x[from] as number) - reserveMm;
     margins[`${prefix}rear${index}`] = (x) => (x[to] as number) - reserveMm - contact(x);
   });
   walls.forEach(({ hole, old }, index) => {
-    const [u, y, diameter] = ["oldU", "oldY", "oldD"].map((name) => `${prefix}${name}${index}`) as [string, string, string];
+    const [u, y, diameter] = ["oldU", "oldY", "oldD"].map((name) => `${prefix}${name}${index}`) as [
+      string,
+      string,
+      string,
+    ];
     Object.assign(leaves, { [u]: old.at.u, [y]: old.at.y, [diameter]: old.diameter });
     const holeU = pose.placeMm + hole.pMm * cos - hole.qMm * sin;
     const holeY = pose.sideMm + hole.qMm * cos + hole.pMm * sin;
@@ -100,11 +123,18 @@ function movable(hole: PatternHole): { -readonly [Key in keyof Column]: Column[K
 /** Errors of one piece carry its name: two pieces do not share them. */
 function execution(name: string, direction: string, { drillingUMm: u, drillingWords: words }: ChanceCase): Known {
   const path = `settings.drilling.${direction}`;
-  const doubt = u === 0 ? [] : [{ id: `settings.drilling.${name}`, u, shape: "normal" as const, what: `how the ${words} runs, ${direction}` }];
+  const doubt =
+    u === 0
+      ? []
+      : [{ id: `settings.drilling.${name}`, u, shape: "normal" as const, what: `how the ${words} runs, ${direction}` }];
   return { known: true, path, kind: "length", value: 0, origin: "assumed", said: "", doubt };
 }
 
-export const DRILL_METHODS: readonly DrillMethod[] = ["hand drill", "drill press", "self-centring bit through the plate"];
+export const DRILL_METHODS: readonly DrillMethod[] = [
+  "hand drill",
+  "drill press",
+  "self-centring bit through the plate",
+];
 
 export function drillingU(method: DrillMethod): number {
   return DRILLING_U_MM[method];

@@ -4,13 +4,25 @@
  * Places count from the register fret along the centre line, so that the sheet is laid on a line found with a steel
  * rule; the scale length is never carried on paper. Plugs are drawn where the traveller plugs an old hole.
  */
-import { dimension, type DrawingSheet, hole, type Item, line, makeScene, note, outline, rectangle, runningDimension, type Scene } from "../drawing/index.ts";
-import { type BodyPlace, placeOfPart } from "./geometry.ts";
-import { chanceFigure, inWords } from "../ledger/index.ts";
+import {
+  type DrawingSheet,
+  dimension,
+  hole,
+  type Item,
+  line,
+  makeScene,
+  note,
+  outline,
+  rectangle,
+  runningDimension,
+  type Scene,
+} from "../drawing/index.ts";
 import type { Hole } from "../job/index.ts";
-import { outerNames, type PlacedPiece } from "../questions/index.ts";
+import { chanceFigure, inWords } from "../ledger/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
+import { outerNames, type PlacedPiece } from "../questions/index.ts";
 import { fromRegister, type Register, registerLineAt, registerOf, type SheetContext, titleFields } from "./context.ts";
+import { type BodyPlace, placeOfPart } from "./geometry.ts";
 
 type KnownPlacement = NonNullable<SheetContext["placement"]>;
 
@@ -21,7 +33,17 @@ const BEHIND_MM = 8;
 /** Undefined if no place was found: there is nothing to drill by. */
 export function bridgeSheet(context: SheetContext): DrawingSheet | undefined {
   const scene = bridgeScene(context);
-  return scene && { kind: "drawing", id: "bridge-template", scene, fields: titleFields(context, "Bridge template"), paper: context.options.paper, ...printed(context), notes: notesOf(context, scene) };
+  return (
+    scene && {
+      kind: "drawing",
+      id: "bridge-template",
+      scene,
+      fields: titleFields(context, "Bridge template"),
+      paper: context.options.paper,
+      ...printed(context),
+      notes: notesOf(context, scene),
+    }
+  );
 }
 
 function printed({ options }: SheetContext): Pick<DrawingSheet, "printFactors"> {
@@ -42,14 +64,34 @@ export function bridgeScene(context: SheetContext, datum: "line" | "fret" = "lin
     id: "bridge",
     title: "Bridge template",
     view: "front",
-    frame: { name: "body", origin: `${register.words}, on the centre line of the neck`, axes: ["along", "across"], bassSide: instrument.bassSide },
+    frame: {
+      name: "body",
+      origin: `${register.words}, on the centre line of the neck`,
+      axes: ["along", "across"],
+      bassSide: instrument.bassSide,
+    },
     datum:
       datum === "line"
-        ? { at: { x: lineAt, y: 0 }, name: `register line on the centre line, ${lineAt.toFixed(1)} from ${register.words} by steel rule` }
+        ? {
+            at: { x: lineAt, y: 0 },
+            name: `register line on the centre line, ${lineAt.toFixed(1)} from ${register.words} by steel rule`,
+          }
         : { at: { x: 0, y: 0 }, name: `${register.words}, on the centre line of the neck` },
     items: [
-      line("centre line", "centre", { x: lineAt - AHEAD_MM, y: 0 }, { x: extent.rear + BEHIND_MM, y: 0 }, "centre line"),
-      line("register line", "register", { x: lineAt, y: extent.left }, { x: lineAt, y: extent.right }, { label: "register line", labelAt: "to" }),
+      line(
+        "centre line",
+        "centre",
+        { x: lineAt - AHEAD_MM, y: 0 },
+        { x: extent.rear + BEHIND_MM, y: 0 },
+        "centre line",
+      ),
+      line(
+        "register line",
+        "register",
+        { x: lineAt, y: extent.left },
+        { x: lineAt, y: extent.right },
+        { label: "register line", labelAt: "to" },
+      ),
       ...stringLines(context, placed, register, lineAt),
       ...pieces.flatMap((piece) => pieceItems(piece, at)),
       ...oldItems(instrument.body.holes, pieces, at, extent),
@@ -74,10 +116,17 @@ function extentOf(pieces: readonly PlacedPiece[], holes: readonly Hole[], at: Pl
   const ys = corners.map((corner) => corner.y);
   const front = Math.min(...xs);
   const rear = Math.max(...xs);
-  const near = holes.flatMap((old) => (old.at.u.known && old.at.y.known ? [at({ u: old.at.u.value, y: old.at.y.value })] : [])).filter((place) => place.x > front - 30 && place.x < rear + 40);
+  const near = holes
+    .flatMap((old) => (old.at.u.known && old.at.y.known ? [at({ u: old.at.u.value, y: old.at.y.value })] : []))
+    .filter((place) => place.x > front - 30 && place.x < rear + 40);
   const all = [...ys, ...near.map((place) => place.y)];
   const half = Math.max(...all.map(Math.abs)) + 8;
-  return { front: Math.min(front, ...near.map((place) => place.x - 4)), rear: Math.max(rear, ...near.map((place) => place.x + 4)), left: -half, right: half };
+  return {
+    front: Math.min(front, ...near.map((place) => place.x - 4)),
+    rear: Math.max(rear, ...near.map((place) => place.x + 4)),
+    left: -half,
+    right: half,
+  };
 }
 
 /** Corners of a piece's outline on the body. */
@@ -87,7 +136,12 @@ function cornersOf(piece: PlacedPiece): BodyPlace[] {
   const q = screws.flatMap((screw) => (screw.q.known ? [Math.abs(screw.q.value)] : []));
   const half = width.known ? width.value / 2 : Math.max(4, ...q);
   const long = length.known ? length.value : 10;
-  return [placeOfPart(pose, 0, -half), placeOfPart(pose, 0, half), placeOfPart(pose, long, half), placeOfPart(pose, long, -half)];
+  return [
+    placeOfPart(pose, 0, -half),
+    placeOfPart(pose, 0, half),
+    placeOfPart(pose, long, half),
+    placeOfPart(pose, long, -half),
+  ];
 }
 
 function pieceItems(piece: PlacedPiece, at: Place): Item[] {
@@ -101,14 +155,27 @@ function pieceItems(piece: PlacedPiece, at: Place): Item[] {
       outline(
         "plate outline",
         `outline-${id}`,
-        rectangle({ centre: middle, alongMm: length.value, acrossMm: width.value, cornerRadiusMm: 1, turnDegrees: pose.yawDegrees }),
+        rectangle({
+          centre: middle,
+          alongMm: length.value,
+          acrossMm: width.value,
+          cornerRadiusMm: 1,
+          turnDegrees: pose.yawDegrees,
+        }),
         id === "bridge" ? say`${name}, ${mm(length.value, 1)} × ${mm(width.value, 1)}` : undefined,
       ),
     );
   }
   for (const drilled of piece.holes) {
     const role = /strings#/.test(drilled.id) ? "string hole" : /posts#/.test(drilled.id) ? "post" : "new hole";
-    items.push(hole(role, drilled.id, { centre: at({ u: drilled.uMm, y: drilled.yMm }), diameterMm: drilled.pilotMm, depthMm: drilled.depthMm, datum: "body top" }));
+    items.push(
+      hole(role, drilled.id, {
+        centre: at({ u: drilled.uMm, y: drilled.yMm }),
+        diameterMm: drilled.pilotMm,
+        depthMm: drilled.depthMm,
+        datum: "body top",
+      }),
+    );
   }
   return items;
 }
@@ -123,7 +190,8 @@ function oldItems(holes: readonly Hole[], pieces: readonly PlacedPiece[], at: Pl
     const plug = plugs.get(old.id);
     const depthMm = old.depth === "through" ? "through" : old.depth.known ? old.depth.value : "through";
     const plugged = old.plug?.diameter.known ? old.plug.diameter.value : plug?.plugDiameterMm;
-    if (plugged !== undefined) return [hole("plug", `plug-${old.id}`, { centre, diameterMm: plugged, depthMm, datum: "body top" })];
+    if (plugged !== undefined)
+      return [hole("plug", `plug-${old.id}`, { centre, diameterMm: plugged, depthMm, datum: "body top" })];
     return [hole("old hole", old.id, { centre, diameterMm: old.diameter.value, depthMm, datum: "body top" })];
   });
 }
@@ -141,7 +209,15 @@ function stringLines({ instrument }: SheetContext, placed: KnownPlacement, regis
       const nutX = (frame.nutX[saddle.string - 1] ?? 0) - register.xMm;
       const yAt = (x: number) => nutY.value + ((contact.y - nutY.value) * (x - nutX)) / (endX - nutX);
       const name = instrument.strings[saddle.string - 1]?.note ?? "";
-      return [line("string line", `string-${saddle.string}`, { x: from - 8, y: yAt(from - 8) }, { x: endX, y: contact.y }, { label: name === "" ? `string ${saddle.string}` : `${saddle.string} ${name}`, labelAt: "from" })];
+      return [
+        line(
+          "string line",
+          `string-${saddle.string}`,
+          { x: from - 8, y: yAt(from - 8) },
+          { x: endX, y: contact.y },
+          { label: name === "" ? `string ${saddle.string}` : `${saddle.string} ${name}`, labelAt: "from" },
+        ),
+      ];
     }),
   );
 }
@@ -151,7 +227,15 @@ function groundWire({ instrument }: SheetContext, at: Place, extent: Extent): It
   if (!wire?.u.known || !wire.y.known) return [];
   const place = at({ u: wire.u.value, y: wire.y.value });
   if (place.x < extent.front || place.x > extent.rear) return [];
-  return [note("ground-wire", { at: { x: extent.rear + 16, y: place.y < 0 ? extent.left + 4 : extent.right - 4 }, words: "bare end of the ground wire: bare metal here", heightMm: 2, anchor: place.y < 0 ? "start" : "end", pointsAt: place })];
+  return [
+    note("ground-wire", {
+      at: { x: extent.rear + 16, y: place.y < 0 ? extent.left + 4 : extent.right - 4 },
+      words: "bare end of the ground wire: bare metal here",
+      heightMm: 2,
+      anchor: place.y < 0 ? "start" : "end",
+      pointsAt: place,
+    }),
+  ];
 }
 
 function dimensions(pieces: readonly PlacedPiece[], lineAt: number, at: Place, extent: Extent): Item[] {
@@ -163,8 +247,23 @@ function dimensions(pieces: readonly PlacedPiece[], lineAt: number, at: Place, e
   const across = [...new Map(holes.map((place) => [place.y.toFixed(3), place])).values()].sort((a, b) => a.y - b.y);
   const rowY = extent.left - 6;
   return [
-    runningDimension("along", { origin: { x: lineAt, y: 0 }, points: [{ x: front, y: extent.left + 8 }, ...rows.map((place) => ({ x: place.x, y: extent.left + 8 }))], along: "x", lineAt: rowY, digits: 1 }),
-    ...(first.pose.yawDegrees === 0 && across.length > 1 ? [dimension("across", { from: across[0] as { x: number; y: number }, to: across.at(-1) as { x: number; y: number }, along: "y", lineAt: extent.rear + 10 })] : []),
+    runningDimension("along", {
+      origin: { x: lineAt, y: 0 },
+      points: [{ x: front, y: extent.left + 8 }, ...rows.map((place) => ({ x: place.x, y: extent.left + 8 }))],
+      along: "x",
+      lineAt: rowY,
+      digits: 1,
+    }),
+    ...(first.pose.yawDegrees === 0 && across.length > 1
+      ? [
+          dimension("across", {
+            from: across[0] as { x: number; y: number },
+            to: across.at(-1) as { x: number; y: number },
+            along: "y",
+            lineAt: extent.rear + 10,
+          }),
+        ]
+      : []),
   ];
 }
 
@@ -180,8 +279,16 @@ function notesOf(context: SheetContext, scene: Scene): Phrase[] {
     say`Scribe the register line ${mm(lineAt, 1)} from ${register.words} with a steel rule, neck bolted, square to the neck's centre line. Never carry the scale length on paper.`,
     say`Lay both lines of the sheet on the scribed lines: ${low} on the bass side, ${high} on the treble side. Check with threads along the outer strings before anything is marked.`,
     ...(placed.footing.words === "" ? [] : [say`This place holds only ${placed.footing.words}.`]),
-    ...(plugs === 0 ? [] : [say`Plug ${figure(plugs, "", 0)} old holes first (crossed circles); drill only after the glue has cured, bit guided.`]),
-    ...(verdict && verdict.status !== "go" ? [say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}, ${inWords(verdict.probability ?? 0)}. ${verdict.headline}`] : []),
+    ...(plugs === 0
+      ? []
+      : [
+          say`Plug ${figure(plugs, "", 0)} old holes first (crossed circles); drill only after the glue has cured, bit guided.`,
+        ]),
+    ...(verdict && verdict.status !== "go"
+      ? [
+          say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}, ${inWords(verdict.probability ?? 0)}. ${verdict.headline}`,
+        ]
+      : []),
     say`Prick every bold centre, take the sheet off, and rehearse drill and stop in scrap of the same wood first. Goggles on.`,
   ];
 }

@@ -1,8 +1,9 @@
 /** What every sheet needs: the job's names, the date given from outside, and places told from a line that steel can find. */
-import { fretPositionMm } from "../scale/index.ts";
+
 import type { PaperName, PrintFactors, TitleFields } from "../drawing/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Placement, xOf } from "../questions/index.ts";
+import { fretPositionMm } from "../scale/index.ts";
 import type { Verdict } from "../verdict/index.ts";
 
 export interface SheetOptions {
@@ -23,7 +24,14 @@ export interface SheetContext {
 }
 
 export function titleFields({ instrument, options }: SheetContext, title: string): TitleFields {
-  return { title, jobId: instrument.id, instrument: instrument.title, date: options.date, version: options.version, state: instrument.state };
+  return {
+    title,
+    jobId: instrument.id,
+    instrument: instrument.title,
+    date: options.date,
+    version: options.version,
+    state: instrument.state,
+  };
 }
 
 /** The fret that places on the body are told from: fret 12, or the square fret of a multi-scale neck. */

@@ -2,7 +2,19 @@
  * Lever slot at 1:1 seen from the front, and the control holes seen from behind (where spot-faces are cut). Places on
  * the plate are drawn only if they were given; else each hole stands alone, to be laid on the hole that is there.
  */
-import { circle, dimension, type DrawingSheet, hole, type Item, line, makeScene, note, outline, rectangle, type Scene } from "../drawing/index.ts";
+import {
+  circle,
+  type DrawingSheet,
+  dimension,
+  hole,
+  type Item,
+  line,
+  makeScene,
+  note,
+  outline,
+  rectangle,
+  type Scene,
+} from "../drawing/index.ts";
 import type { Control, Lever } from "../job/index.ts";
 import { mm, say } from "../quantity/index.ts";
 import type { Verdict, Work } from "../verdict/index.ts";
@@ -12,15 +24,31 @@ export function controlSheets(context: SheetContext): DrawingSheet[] {
   return [...leverSheet(context), ...holesSheet(context)];
 }
 
-function sheet(context: SheetContext, id: string, title: string, scene: Scene, notes: DrawingSheet["notes"]): DrawingSheet {
+function sheet(
+  context: SheetContext,
+  id: string,
+  title: string,
+  scene: Scene,
+  notes: DrawingSheet["notes"],
+): DrawingSheet {
   const { printFactors, paper } = context.options;
-  return { kind: "drawing", id, scene, turn: 0, fields: titleFields(context, title), paper, ...(printFactors ? { printFactors } : {}), ...(notes ? { notes } : {}) };
+  return {
+    kind: "drawing",
+    id,
+    scene,
+    turn: 0,
+    fields: titleFields(context, title),
+    paper,
+    ...(printFactors ? { printFactors } : {}),
+    ...(notes ? { notes } : {}),
+  };
 }
 
 function leverSheet(context: SheetContext): DrawingSheet[] {
   const { lever } = context.instrument;
   const verdict = context.verdicts.find((item) => item.id === "lever.slot");
-  if (!lever?.slot.known || !lever.screws.known || !lever.screwHole.known || !verdict || verdict.status === "go") return [];
+  if (!lever?.slot.known || !lever.screws.known || !lever.screwHole.known || !verdict || verdict.status === "go")
+    return [];
   const scene = leverScene(lever);
   return [
     sheet(context, "lever-slot", "Lever slot", scene, [
@@ -43,18 +71,56 @@ function leverScene(lever: Lever): Scene {
     line("centre line", "centre", { x: 0, y: -screws - 14 }, { x: 0, y: screws + 14 }, { labelAt: "none" }),
     line("centre line", "middle", { x: -14, y: 0 }, { x: 14, y: 0 }, { labelAt: "none" }),
   ];
-  if (oldSlot > 0) items.push(outline("cavity outline", "old-slot", rectangle({ centre: { x: 0, y: 0 }, alongMm: width, acrossMm: oldSlot })));
+  if (oldSlot > 0)
+    items.push(
+      outline("cavity outline", "old-slot", rectangle({ centre: { x: 0, y: 0 }, alongMm: width, acrossMm: oldSlot })),
+    );
   for (const sign of [-1, 1]) {
-    if (growth > 0) items.push(outline("rework area", `slot-end${sign}`, rectangle({ centre: { x: 0, y: sign * (oldSlot / 2 + growth / 2) }, alongMm: width, acrossMm: growth })));
-    if (oldScrews > 0) items.push(hole("old hole", `old-screw${sign}`, { centre: { x: 0, y: sign * oldScrews }, diameterMm: known(lever.oldScrewHole, 3), depthMm: "through", datum: "top" }));
-    items.push(hole("new hole", `screw${sign}`, { centre: { x: 0, y: sign * screws }, diameterMm: known(lever.screwHole, 3), depthMm: "through", datum: "top" }));
+    if (growth > 0)
+      items.push(
+        outline(
+          "rework area",
+          `slot-end${sign}`,
+          rectangle({ centre: { x: 0, y: sign * (oldSlot / 2 + growth / 2) }, alongMm: width, acrossMm: growth }),
+        ),
+      );
+    if (oldScrews > 0)
+      items.push(
+        hole("old hole", `old-screw${sign}`, {
+          centre: { x: 0, y: sign * oldScrews },
+          diameterMm: known(lever.oldScrewHole, 3),
+          depthMm: "through",
+          datum: "top",
+        }),
+      );
+    items.push(
+      hole("new hole", `screw${sign}`, {
+        centre: { x: 0, y: sign * screws },
+        diameterMm: known(lever.screwHole, 3),
+        depthMm: "through",
+        datum: "top",
+      }),
+    );
   }
   const size = /(\d+(?:\.\d+)?)\s*[×x]\s*(\d+(?:\.\d+)?)/.exec(lever.cover);
-  if (size) items.push(outline("part outline", "cover", rectangle({ centre: { x: 0, y: 0 }, alongMm: Number(size[2]), acrossMm: Number(size[1]), cornerRadiusMm: 2 }), { label: "escutcheon", labelAt: "none" }));
+  if (size)
+    items.push(
+      outline(
+        "part outline",
+        "cover",
+        rectangle({ centre: { x: 0, y: 0 }, alongMm: Number(size[2]), acrossMm: Number(size[1]), cornerRadiusMm: 2 }),
+        { label: "escutcheon", labelAt: "none" },
+      ),
+    );
   items.push(
     dimension("slot", { from: { x: 0, y: -slot / 2 }, to: { x: 0, y: slot / 2 }, along: "y", lineAt: -20 }),
     dimension("screws", { from: { x: 0, y: -screws }, to: { x: 0, y: screws }, along: "y", lineAt: -28 }),
-    note("width", { at: { x: 22, y: 8 }, words: say`slot ${mm(width, 1)} wide, ${mm(oldSlot, 1)} long as it is`, heightMm: 2.2, pointsAt: { x: width / 2, y: oldSlot / 4 } }),
+    note("width", {
+      at: { x: 22, y: 8 },
+      words: say`slot ${mm(width, 1)} wide, ${mm(oldSlot, 1)} long as it is`,
+      heightMm: 2.2,
+      pointsAt: { x: width / 2, y: oldSlot / 4 },
+    }),
   );
   return makeScene({
     id: "lever-slot",
@@ -76,7 +142,9 @@ const FACE_MM = 26;
 function holesSheet(context: SheetContext): DrawingSheet[] {
   const { instrument, verdicts } = context;
   const rows = instrument.controls.flatMap((control) => {
-    const works = verdicts.filter((item) => item.id.startsWith(`control.${control.id}.`)).flatMap((item: Verdict) => item.work);
+    const works = verdicts
+      .filter((item) => item.id.startsWith(`control.${control.id}.`))
+      .flatMap((item: Verdict) => item.work);
     const ream = works.find((work): work is Ream => work.act === "ream");
     const face = works.find((work): work is SpotFace => work.act === "spot-face");
     return ream || face ? [{ control, ream, face }] : [];
@@ -106,8 +174,32 @@ function controlItems(control: Control, ream: Ream | undefined, face: SpotFace |
   if (control.hole.known) items.push(circle("old outline", `${control.id}-old`, middle, control.hole.value));
   // Reamed by hand, not drilled: no drill call-out.
   if (ream) items.push(circle("cut line", `${control.id}-hole`, middle, ream.to));
-  items.push(note(`${control.id}-name`, { at: { x: x - 6, y: -20 }, words: control.id, heightMm: 3.5, bold: true, anchor: "end" }));
-  if (face) items.push(note(`${control.id}-face-words`, { at: { x, y: -20 }, words: say`spot-face ${mm(face.depth, 1)} deep, ${mm(face.leaves, 1)} of wood left`, heightMm: 3, anchor: "end" }));
-  if (ream) items.push(note(`${control.id}-ream-words`, { at: { x: x + 6, y: -20 }, words: say`ream from ${mm(ream.from, 1)} to ${mm(ream.to, 1)}`, heightMm: 3, anchor: "end" }));
+  items.push(
+    note(`${control.id}-name`, {
+      at: { x: x - 6, y: -20 },
+      words: control.id,
+      heightMm: 3.5,
+      bold: true,
+      anchor: "end",
+    }),
+  );
+  if (face)
+    items.push(
+      note(`${control.id}-face-words`, {
+        at: { x, y: -20 },
+        words: say`spot-face ${mm(face.depth, 1)} deep, ${mm(face.leaves, 1)} of wood left`,
+        heightMm: 3,
+        anchor: "end",
+      }),
+    );
+  if (ream)
+    items.push(
+      note(`${control.id}-ream-words`, {
+        at: { x: x + 6, y: -20 },
+        words: say`ream from ${mm(ream.from, 1)} to ${mm(ream.to, 1)}`,
+        heightMm: 3,
+        anchor: "end",
+      }),
+    );
   return items;
 }

@@ -6,7 +6,11 @@ export interface BodyPlace {
   readonly y: number;
 }
 
-export function placeOfPart(pose: { readonly placeMm: number; readonly sideMm: number; readonly yawDegrees: number }, p: number, q: number): BodyPlace {
+export function placeOfPart(
+  pose: { readonly placeMm: number; readonly sideMm: number; readonly yawDegrees: number },
+  p: number,
+  q: number,
+): BodyPlace {
   const { uMm, yMm } = toBody(pose, { pMm: p, qMm: q });
   return { u: uMm, y: yMm };
 }

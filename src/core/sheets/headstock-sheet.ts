@@ -32,7 +32,9 @@ export function headstockSheet(context: SheetContext): DrawingSheet | undefined 
     ...(printFactors ? { printFactors } : {}),
     notes: [
       verdict.headline,
-      count === 1 ? say`One hole stands for all ${tuners.count}: lay its middle on each hole in turn, the screw turned as the tuner sits.` : say`Lay the row on the holes that are there.`,
+      count === 1
+        ? say`One hole stands for all ${tuners.count}: lay its middle on each hole in turn, the screw turned as the tuner sits.`
+        : say`Lay the row on the holes that are there.`,
       say`Reamer or step bit from both faces, never a twist bit: it grabs and tears the veneer. Finish inside the hole eats about ${mm(0.2, 1)}.`,
       say`Screws: fit one tuner by hand, square it to the headstock's edge, prick through its own hole.`,
     ],
@@ -47,18 +49,43 @@ function tunerItems(tuners: Tuners, to: number, index: number, x: number): Item[
   if (tuners.oldHole.known) items.push(circle("old outline", `old-${index}`, middle, tuners.oldHole.value));
   // Reamed or cut with a step bit from both faces: no drill call-out.
   items.push(circle("cut line", `tuner#${index + 1}`, middle, to));
-  if (index === 0) items.push(note("ream", { at: { x: -18, y: -26 }, words: tuners.oldHole.known ? say`ream from ${mm(tuners.oldHole.value, 1)} to ${mm(to, 1)}` : say`ream to ${mm(to, 1)}`, heightMm: 3.5, bold: true }));
+  if (index === 0)
+    items.push(
+      note("ream", {
+        at: { x: -18, y: -26 },
+        words: tuners.oldHole.known
+          ? say`ream from ${mm(tuners.oldHole.value, 1)} to ${mm(to, 1)}`
+          : say`ream to ${mm(to, 1)}`,
+        heightMm: 3.5,
+        bold: true,
+      }),
+    );
   const screw = tuners.screw;
   if (screw?.distance.known && screw.angle.known && screw.diameter.known) {
     const angle = (screw.angle.value * Math.PI) / 180;
     const at = { x: x + screw.distance.value * Math.cos(angle), y: screw.distance.value * Math.sin(angle) };
     items.push(circle("part outline", `screw-${index}`, at, screw.diameter.value));
-    if (index === 0) items.push(note("screw", { at: { x: x + 24, y: 40 }, words: say`screw, ${mm(screw.distance.value, 1)} from the post`, heightMm: 2.2, pointsAt: at }));
+    if (index === 0)
+      items.push(
+        note("screw", {
+          at: { x: x + 24, y: 40 },
+          words: say`screw, ${mm(screw.distance.value, 1)} from the post`,
+          heightMm: 2.2,
+          pointsAt: at,
+        }),
+      );
   }
   tuners.oldScrews.forEach((old, number) => {
     if (!old.distance.known || !old.angle.known || !old.diameter.known) return;
     const angle = (old.angle.value * Math.PI) / 180;
-    items.push(hole("old hole", `old-screw-${index}-${number}`, { centre: { x: x + old.distance.value * Math.cos(angle), y: old.distance.value * Math.sin(angle) }, diameterMm: old.diameter.value, depthMm: "through", datum: "back" }));
+    items.push(
+      hole("old hole", `old-screw-${index}-${number}`, {
+        centre: { x: x + old.distance.value * Math.cos(angle), y: old.distance.value * Math.sin(angle) },
+        diameterMm: old.diameter.value,
+        depthMm: "through",
+        datum: "back",
+      }),
+    );
   });
   return items;
 }

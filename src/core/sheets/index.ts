@@ -15,7 +15,12 @@ export type { SheetContext, SheetOptions } from "./context.ts";
 export function drawingsOf(context: SheetContext): DrawingSheet[] {
   const bridge = bridgeSheet(context);
   const headstock = headstockSheet(context);
-  return [...(bridge ? [bridge] : []), ...pickupSheets(context), ...controlSheets(context), ...(headstock ? [headstock] : [])];
+  return [
+    ...(bridge ? [bridge] : []),
+    ...pickupSheets(context),
+    ...controlSheets(context),
+    ...(headstock ? [headstock] : []),
+  ];
 }
 
 export interface PaperSet {
@@ -37,4 +42,3 @@ export function papersOf(context: SheetContext, traveller: Traveller, gates: Rea
   if (slip) sets.push({ id: "slip", title: "Slip for the shop", documents: [slip] });
   return sets;
 }
-

@@ -1,5 +1,15 @@
 /** Pickup routs at 1:1, one sheet for each cavity that has to be cut: the edge as it is, what is cut away, the pickup. */
-import { circle, type DrawingSheet, type Item, line, makeScene, note, outline, rectangle, type Scene } from "../drawing/index.ts";
+import {
+  circle,
+  type DrawingSheet,
+  type Item,
+  line,
+  makeScene,
+  note,
+  outline,
+  rectangle,
+  type Scene,
+} from "../drawing/index.ts";
 import type { Cavity, Pickup } from "../job/index.ts";
 import { mm, type Phrase, say } from "../quantity/index.ts";
 import type { Verdict, Work } from "../verdict/index.ts";
@@ -15,7 +25,21 @@ export function pickupSheets(context: SheetContext): DrawingSheet[] {
     const cavity = instrument.body.cavities.find((item) => item.id === pickup.cavityId);
     if (!verdict || !cavity || routs.length === 0) return [];
     const scene = routScene(context, pickup, cavity, routs);
-    return scene ? [{ kind: "drawing" as const, id: `rout-${pickup.id}`, scene, fields: titleFields(context, `Rout, ${pickup.id} pickup`), paper: context.options.paper, ...(context.options.printFactors ? { printFactors: context.options.printFactors } : {}), notes: notesOf(verdict, cavity, routs), table: false, turn: 0 as const }] : [];
+    return scene
+      ? [
+          {
+            kind: "drawing" as const,
+            id: `rout-${pickup.id}`,
+            scene,
+            fields: titleFields(context, `Rout, ${pickup.id} pickup`),
+            paper: context.options.paper,
+            ...(context.options.printFactors ? { printFactors: context.options.printFactors } : {}),
+            notes: notesOf(verdict, cavity, routs),
+            table: false,
+            turn: 0 as const,
+          },
+        ]
+      : [];
   });
 }
 
@@ -32,11 +56,29 @@ function routScene(context: SheetContext, pickup: Pickup, cavity: Cavity, routs:
   const middle = { x: fromRegister(placed, register, centre.u.value), y: centre.y.value };
   const turnDegrees = angle.known ? -angle.value : 0;
   const radius = cornerRadius.known ? cornerRadius.value : 0;
-  const box = (along: number, across: number, corner = radius) => rectangle({ centre: middle, alongMm: along, acrossMm: across, cornerRadiusMm: Math.min(corner, along / 2, across / 2), turnDegrees });
-  const earsNow = cavity.ears?.length.known && cavity.ears.width.known ? { along: cavity.ears.width.value, across: cavity.ears.length.value } : undefined;
+  const box = (along: number, across: number, corner = radius) =>
+    rectangle({
+      centre: middle,
+      alongMm: along,
+      acrossMm: across,
+      cornerRadiusMm: Math.min(corner, along / 2, across / 2),
+      turnDegrees,
+    });
+  const earsNow =
+    cavity.ears?.length.known && cavity.ears.width.known
+      ? { along: cavity.ears.width.value, across: cavity.ears.length.value }
+      : undefined;
   const body: Box = { along: width.value, across: length.value };
-  const grownBody = grown(body, routs.find((rout) => rout.what !== "ears"));
-  const grownEars = earsNow && grown(earsNow, routs.find((rout) => rout.what === "ears"));
+  const grownBody = grown(
+    body,
+    routs.find((rout) => rout.what !== "ears"),
+  );
+  const grownEars =
+    earsNow &&
+    grown(
+      earsNow,
+      routs.find((rout) => rout.what === "ears"),
+    );
   const half = Math.max(grownBody.across, grownEars?.across ?? 0) / 2 + 10;
   const front = middle.x - Math.max(grownBody.along, grownEars?.along ?? 0) / 2;
   const rear = middle.x + grownBody.along / 2 + 8;
@@ -45,17 +87,37 @@ function routScene(context: SheetContext, pickup: Pickup, cavity: Cavity, routs:
     id: `rout-${pickup.id}`,
     title: `Rout, ${pickup.id} pickup`,
     view: "front",
-    frame: { name: "body", origin: `${register.words}, on the centre line of the neck`, axes: ["along", "across"], bassSide: instrument.bassSide },
-    datum: { at: { x: lineAt, y: 0 }, name: `register line on the centre line, ${lineAt.toFixed(1)} from ${register.words} by steel rule` },
+    frame: {
+      name: "body",
+      origin: `${register.words}, on the centre line of the neck`,
+      axes: ["along", "across"],
+      bassSide: instrument.bassSide,
+    },
+    datum: {
+      at: { x: lineAt, y: 0 },
+      name: `register line on the centre line, ${lineAt.toFixed(1)} from ${register.words} by steel rule`,
+    },
     items: [
       line("centre line", "centre", { x: lineAt - 12, y: 0 }, { x: rear + 6, y: 0 }, "centre line"),
-      line("register line", "register", { x: lineAt, y: -half }, { x: lineAt, y: half }, { label: "register line", labelAt: "to" }),
+      line(
+        "register line",
+        "register",
+        { x: lineAt, y: -half },
+        { x: lineAt, y: half },
+        { label: "register line", labelAt: "to" },
+      ),
       ...reworkItems(middle, turnDegrees, body, grownBody, "rework-body"),
       ...(earsNow && grownEars ? earRework(middle, turnDegrees, body, earsNow, grownEars) : []),
       outline("cavity outline", "cavity", box(body.along, body.across), "cavity as it is"),
       ...(earsNow ? [outline("cavity outline", "ears", box(earsNow.along, earsNow.across))] : []),
       ...pickupItems(pickup, middle, turnDegrees),
-      note("growth", { at: { x: rear + 14, y: 0 }, words: growthWords(routs), heightMm: 2.8, anchor: "middle", bold: true }),
+      note("growth", {
+        at: { x: rear + 14, y: 0 },
+        words: growthWords(routs),
+        heightMm: 2.8,
+        anchor: "middle",
+        bold: true,
+      }),
     ],
   });
 }
@@ -71,7 +133,13 @@ function reworkItems(middle: { x: number; y: number }, turnDegrees: number, now:
   const items: Item[] = [];
   const strip = (name: string, dx: number, dy: number, along: number, across: number) => {
     if (along <= 0 || across <= 0) return;
-    items.push(outline("rework area", `${id}-${name}`, rectangle({ centre: turned(middle, dx, dy, turnDegrees), alongMm: along, acrossMm: across, turnDegrees })));
+    items.push(
+      outline(
+        "rework area",
+        `${id}-${name}`,
+        rectangle({ centre: turned(middle, dx, dy, turnDegrees), alongMm: along, acrossMm: across, turnDegrees }),
+      ),
+    );
   };
   for (const sign of [-1, 1]) {
     strip(`end${sign}`, 0, sign * (now.across / 2 + ends / 2), then.along, ends);
@@ -88,30 +156,74 @@ function earRework(middle: { x: number; y: number }, turnDegrees: number, body: 
   const sides = (then.along - now.along) / 2;
   const add = (name: string, dx: number, dy: number, along: number, across: number) => {
     if (along <= 1e-9 || across <= 1e-9) return;
-    items.push(outline("rework area", `rework-ear-${name}`, rectangle({ centre: turned(middle, dx, dy, turnDegrees), alongMm: along, acrossMm: across, turnDegrees })));
+    items.push(
+      outline(
+        "rework area",
+        `rework-ear-${name}`,
+        rectangle({ centre: turned(middle, dx, dy, turnDegrees), alongMm: along, acrossMm: across, turnDegrees }),
+      ),
+    );
   };
   for (const sign of [-1, 1]) {
     add(`end${sign}`, 0, sign * (now.across / 2 + ends / 2), then.along, ends);
-    for (const side of [-1, 1]) add(`side${sign}${side}`, side * (now.along / 2 + sides / 2), sign * ((inside + now.across / 2) / 2), sides, now.across / 2 - inside);
+    for (const side of [-1, 1])
+      add(
+        `side${sign}${side}`,
+        side * (now.along / 2 + sides / 2),
+        sign * ((inside + now.across / 2) / 2),
+        sides,
+        now.across / 2 - inside,
+      );
   }
   return items;
 }
 
 function turned(middle: { x: number; y: number }, dx: number, dy: number, degrees: number): { x: number; y: number } {
   const angle = (degrees * Math.PI) / 180;
-  return { x: middle.x + dx * Math.cos(angle) - dy * Math.sin(angle), y: middle.y + dx * Math.sin(angle) + dy * Math.cos(angle) };
+  return {
+    x: middle.x + dx * Math.cos(angle) - dy * Math.sin(angle),
+    y: middle.y + dx * Math.sin(angle) + dy * Math.cos(angle),
+  };
 }
 
 function pickupItems(pickup: Pickup, middle: { x: number; y: number }, turnDegrees: number): Item[] {
   const { body, ears, poleSpread, poleDiameter, strings } = pickup;
   const items: Item[] = [];
-  if (body.length.known && body.width.known) items.push(outline("part outline", "pickup-body", rectangle({ centre: middle, alongMm: body.width.value, acrossMm: body.length.value, cornerRadiusMm: 1, turnDegrees }), pickup.name));
-  if (ears?.length.known && ears.width.known) items.push(outline("part outline", "pickup-ears", rectangle({ centre: middle, alongMm: ears.width.value, acrossMm: ears.length.value, turnDegrees })));
+  if (body.length.known && body.width.known)
+    items.push(
+      outline(
+        "part outline",
+        "pickup-body",
+        rectangle({
+          centre: middle,
+          alongMm: body.width.value,
+          acrossMm: body.length.value,
+          cornerRadiusMm: 1,
+          turnDegrees,
+        }),
+        pickup.name,
+      ),
+    );
+  if (ears?.length.known && ears.width.known)
+    items.push(
+      outline(
+        "part outline",
+        "pickup-ears",
+        rectangle({ centre: middle, alongMm: ears.width.value, acrossMm: ears.length.value, turnDegrees }),
+      ),
+    );
   if (poleSpread.known && pickup.poles === "one a string") {
     const count = strings.length;
     strings.forEach((string, index) => {
       const y = poleSpread.value * (index / Math.max(1, count - 1) - 0.5);
-      items.push(circle("part outline", `pole-${string}`, turned(middle, 0, y, turnDegrees), poleDiameter.known ? poleDiameter.value : 4));
+      items.push(
+        circle(
+          "part outline",
+          `pole-${string}`,
+          turned(middle, 0, y, turnDegrees),
+          poleDiameter.known ? poleDiameter.value : 4,
+        ),
+      );
     });
   }
   return items;

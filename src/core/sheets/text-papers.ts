@@ -2,7 +2,7 @@
 import { bestRemedy, briefing, workInWords, worstFirst } from "../briefing/index.ts";
 import { type Block, type FlowDocument, markingOutTable, type WriteBox } from "../drawing/index.ts";
 import { chanceFigure, inWords } from "../ledger/index.ts";
-import { type Gate, type Step, type Traveller } from "../plan/index.ts";
+import type { Gate, Step, Traveller } from "../plan/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import type { PartWant, Verdict } from "../verdict/index.ts";
 import { bridgeScene } from "./bridge-sheet.ts";
@@ -18,7 +18,10 @@ export function findingsPaper(context: SheetContext): FlowDocument {
   const brief = briefing(context.verdicts);
   const blocks: Block[] = [];
   const stopping = [...brief.inFull, ...brief.inBrief];
-  blocks.push({ kind: "paragraph", words: say`${figure(stopping.length, "", 0)} of ${figure(context.verdicts.length, "", 0)} questions stand in the way, worst first. ${figure(brief.go.length, "", 0)} go. Probabilities say how likely it is to go, after the stated work where there is some; ± is about 95 % (k = 2).` });
+  blocks.push({
+    kind: "paragraph",
+    words: say`${figure(stopping.length, "", 0)} of ${figure(context.verdicts.length, "", 0)} questions stand in the way, worst first. ${figure(brief.go.length, "", 0)} go. Probabilities say how likely it is to go, after the stated work where there is some; ± is about 95 % (k = 2).`,
+  });
   if (brief.inFull.length > 0) blocks.push({ kind: "heading", words: "What stands in the way" });
   for (const verdict of brief.inFull) blocks.push(...verdictInFull(verdict));
   if (brief.inBrief.length > 0) {
@@ -31,7 +34,11 @@ export function findingsPaper(context: SheetContext): FlowDocument {
           { head: "what", align: "text" },
           { head: "P", align: "figure", widthMm: 14 },
         ],
-        rows: brief.inBrief.map((verdict) => [STATUS_WORDS[verdict.status], say`${verdict.headline}${firstWork(verdict)}`, verdict.probability === undefined ? undefined : chanceFigure(verdict.probability)]),
+        rows: brief.inBrief.map((verdict) => [
+          STATUS_WORDS[verdict.status],
+          say`${verdict.headline}${firstWork(verdict)}`,
+          verdict.probability === undefined ? undefined : chanceFigure(verdict.probability),
+        ]),
       },
     });
   }
@@ -44,7 +51,10 @@ export function findingsPaper(context: SheetContext): FlowDocument {
           { head: "question", align: "text" },
           { head: "margin", unit: "mm", align: "figure", widthMm: 20 },
         ],
-        rows: brief.go.map((verdict) => [verdict.question, verdict.margin?.unit === "mm" ? mm(verdict.margin.value) : undefined]),
+        rows: brief.go.map((verdict) => [
+          verdict.question,
+          verdict.margin?.unit === "mm" ? mm(verdict.margin.value) : undefined,
+        ]),
       },
     });
   }
@@ -52,16 +62,39 @@ export function findingsPaper(context: SheetContext): FlowDocument {
 }
 
 function verdictInFull(verdict: Verdict): Block[] {
-  const odds = verdict.probability === undefined ? say`` : say` P ${chanceFigure(verdict.probability)}, ${inWords(verdict.probability)}.`;
+  const odds =
+    verdict.probability === undefined
+      ? say``
+      : say` P ${chanceFigure(verdict.probability)}, ${inWords(verdict.probability)}.`;
   const best = bestRemedy(verdict.remedies);
   return [
     { kind: "heading", level: 2, words: say`${STATUS_WORDS[verdict.status]}: ${verdict.question}` },
     { kind: "paragraph", words: say`${verdict.headline}${odds}` },
     ...verdict.detail.map((words): Block => ({ kind: "paragraph", words, small: true })),
-    ...verdict.remedies.map((remedy): Block => ({ kind: "paragraph", words: say`– ${remedy.text} (${remedy.permanence}${remedy.probability === undefined ? "" : `, P ${chanceFigure(remedy.probability)}`})${remedy === best && verdict.remedies.length > 1 ? ": best of these" : ""}.` })),
-    ...(verdict.remedies.length === 0 ? verdict.work.map((work): Block => ({ kind: "paragraph", words: say`– ${workInWords(work)}.` })) : []),
-    ...(verdict.next ? [{ kind: "paragraph" as const, words: say`Measure next: ${verdict.next.what}, ${verdict.next.tool}. ${verdict.next.how}.` }] : []),
-    ...verdict.missing.slice(0, 4).map((reading): Block => ({ kind: "paragraph", small: true, words: say`Missing: ${reading.what}; ${reading.tool}: ${reading.how}.` })),
+    ...verdict.remedies.map(
+      (remedy): Block => ({
+        kind: "paragraph",
+        words: say`– ${remedy.text} (${remedy.permanence}${remedy.probability === undefined ? "" : `, P ${chanceFigure(remedy.probability)}`})${remedy === best && verdict.remedies.length > 1 ? ": best of these" : ""}.`,
+      }),
+    ),
+    ...(verdict.remedies.length === 0
+      ? verdict.work.map((work): Block => ({ kind: "paragraph", words: say`– ${workInWords(work)}.` }))
+      : []),
+    ...(verdict.next
+      ? [
+          {
+            kind: "paragraph" as const,
+            words: say`Measure next: ${verdict.next.what}, ${verdict.next.tool}. ${verdict.next.how}.`,
+          },
+        ]
+      : []),
+    ...verdict.missing.slice(0, 4).map(
+      (reading): Block => ({
+        kind: "paragraph",
+        small: true,
+        words: say`Missing: ${reading.what}; ${reading.tool}: ${reading.how}.`,
+      }),
+    ),
   ];
 }
 
@@ -70,11 +103,18 @@ function firstWork(verdict: Verdict): Phrase {
   return work ? say` ${workInWords(work)}.` : say``;
 }
 
-export function travellerPaper(context: SheetContext, traveller: Traveller, gates: ReadonlyMap<string, Gate>): FlowDocument {
+export function travellerPaper(
+  context: SheetContext,
+  traveller: Traveller,
+  gates: ReadonlyMap<string, Gate>,
+): FlowDocument {
   const hours = (minutes: number) => figure(minutes / 60, "h", 1);
   const permanent = traveller.steps.filter((step) => step.permanence === "permanent").length;
   const blocks: Block[] = [
-    { kind: "paragraph", words: say`${figure(traveller.steps.length, "", 0)} steps, about ${hours(traveller.workMinutes)} of work over ${hours(traveller.elapsedMinutes)} with the waits, nights not counted out; ${figure(permanent, "", 0)} cannot be undone. Work down the list. Write readings as you read them: expected values stay off this paper until you have.` },
+    {
+      kind: "paragraph",
+      words: say`${figure(traveller.steps.length, "", 0)} steps, about ${hours(traveller.workMinutes)} of work over ${hours(traveller.elapsedMinutes)} with the waits, nights not counted out; ${figure(permanent, "", 0)} cannot be undone. Work down the list. Write readings as you read them: expected values stay off this paper until you have.`,
+    },
     { kind: "caution", words: traveller.preface },
   ];
   if (traveller.stopped.length > 0) {
@@ -87,11 +127,31 @@ export function travellerPaper(context: SheetContext, traveller: Traveller, gate
   });
   if (traveller.shopping.length > 0) {
     blocks.push({ kind: "heading", words: "To have on the bench before the first step" });
-    blocks.push({ kind: "table", table: { columns: [{ head: "pieces", align: "figure", widthMm: 16 }, { head: "what", align: "text" }, { head: "there", align: "tick" }], rows: traveller.shopping.map((item) => [figure(item.quantity, "", 0), item.what, undefined]) } });
+    blocks.push({
+      kind: "table",
+      table: {
+        columns: [
+          { head: "pieces", align: "figure", widthMm: 16 },
+          { head: "what", align: "text" },
+          { head: "there", align: "tick" },
+        ],
+        rows: traveller.shopping.map((item) => [figure(item.quantity, "", 0), item.what, undefined]),
+      },
+    });
   }
   if (traveller.keep.length > 0) {
     blocks.push({ kind: "heading", words: "Keep these parts" });
-    blocks.push({ kind: "table", table: { columns: [{ head: "bag", align: "text", bold: true, widthMm: 30 }, { head: "what", align: "text" }, { head: "kept", align: "tick" }], rows: traveller.keep.map((item) => [item.label, item.what, undefined]) } });
+    blocks.push({
+      kind: "table",
+      table: {
+        columns: [
+          { head: "bag", align: "text", bold: true, widthMm: 30 },
+          { head: "what", align: "text" },
+          { head: "kept", align: "tick" },
+        ],
+        rows: traveller.keep.map((item) => [item.label, item.what, undefined]),
+      },
+    });
   }
   return paper(context, "traveller", "Traveller", blocks);
 }
@@ -100,12 +160,18 @@ function stepBlock(step: Step, index: number, gate: Gate | undefined, traveller:
   const boxes: WriteBox[] = step.readings.flatMap((reading): WriteBox[] => {
     if (reading.answer === "confirm") return [];
     const unit = reading.unit === "" ? {} : { unit: reading.unit };
-    return reading.twice ? [{ label: say`${reading.what}, first`, ...unit }, { label: say`${reading.what}, again`, ...unit }] : [{ label: reading.what, ...unit }];
+    return reading.twice
+      ? [
+          { label: say`${reading.what}, first`, ...unit },
+          { label: say`${reading.what}, again`, ...unit },
+        ]
+      : [{ label: reading.what, ...unit }];
   });
   const ticks = step.readings.filter((reading) => reading.answer === "confirm").map((reading) => reading.what);
   const large = step.tools.filter((tool) => tool.large);
   const small = step.tools.filter((tool) => !tool.large);
-  const shut = gate && gate.state === "shut" ? gate.reasons.filter((reason) => !reason.ok && context(reason.ref, step)) : [];
+  const shut =
+    gate && gate.state === "shut" ? gate.reasons.filter((reason) => !reason.ok && context(reason.ref, step)) : [];
   const number = new Map(traveller.steps.map((other, at) => [other.id, at + 1]));
   const waits = step.needsBefore.filter((need) => need.waitMinutes > 0);
   return {
@@ -117,10 +183,15 @@ function stepBlock(step: Step, index: number, gate: Gate | undefined, traveller:
     cautions: step.cautions.map((caution) => ({ words: caution.text, source: caution.source.text })),
     figures: large.map((tool) => bigFigure(tool.text)),
     body: [
-      ...waits.map((need) => say`Not before ${figure(need.waitMinutes / 60, "h", need.waitMinutes % 60 === 0 ? 0 : 1)} after step ${number.get(need.step) ?? "?"}: ${need.because}.`),
+      ...waits.map(
+        (need) =>
+          say`Not before ${figure(need.waitMinutes / 60, "h", need.waitMinutes % 60 === 0 ? 0 : 1)} after step ${number.get(need.step) ?? "?"}: ${need.because}.`,
+      ),
       ...(step.rehearsal ? [step.rehearsal] : []),
       ...step.instructions,
-      ...(small.length > 0 ? [say`Tools: ${small.flatMap((tool, at) => (at === 0 ? tool.text : ["; ", ...tool.text]))}.`] : []),
+      ...(small.length > 0
+        ? [say`Tools: ${small.flatMap((tool, at) => (at === 0 ? tool.text : ["; ", ...tool.text]))}.`]
+        : []),
       ...shut.map((reason) => say`Gate: ${reason.text}${reason.opens ? say` – ${reason.opens}` : say``}.`),
     ],
     ticks,
@@ -136,7 +207,8 @@ function context(ref: string, step: Step): boolean {
 /** "drill 2.5 mm" as a label and the figure behind it. */
 function bigFigure(text: Phrase): { label: string; value: Phrase } {
   const [first, ...rest] = text;
-  if (typeof first === "string" && rest.length > 0) return { label: first.trim().toUpperCase().replace(/[:,]$/, ""), value: rest };
+  if (typeof first === "string" && rest.length > 0)
+    return { label: first.trim().toUpperCase().replace(/[:,]$/, ""), value: rest };
   return { label: "", value: text };
 }
 
@@ -148,9 +220,28 @@ export function markingOutPaper(context: SheetContext): FlowDocument | undefined
   const side = instrument.bassSide === -1 ? "left" : "right";
   const verdict = context.verdicts.find((item) => item.id === "bridge.place");
   const blocks: Block[] = [
-    { kind: "paragraph", words: say`For working without a printer. Neck bolted and outer strings tight. Every place counts along the neck's centre line from ${register.words} (steel rule, marks touching the work), and across from the centre line: − is to the left with the head up, + to the right; the bass side is ${side}.` },
-    ...(verdict && verdict.status !== "go" ? [{ kind: "caution" as const, words: say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}. ${verdict.headline}` }] : []),
-    ...placed.pieces.flatMap((piece): Block[] => (piece.pose ? [{ kind: "paragraph", words: say`${piece.piece.id === "bridge" ? "Front edge of the plate" : `Front edge, ${piece.piece.id.replace("-", " ")}`}: ${mm(frontOf(context, piece.pose.placeMm))} from ${register.words}.` }] : [])),
+    {
+      kind: "paragraph",
+      words: say`For working without a printer. Neck bolted and outer strings tight. Every place counts along the neck's centre line from ${register.words} (steel rule, marks touching the work), and across from the centre line: − is to the left with the head up, + to the right; the bass side is ${side}.`,
+    },
+    ...(verdict && verdict.status !== "go"
+      ? [
+          {
+            kind: "caution" as const,
+            words: say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}. ${verdict.headline}`,
+          },
+        ]
+      : []),
+    ...placed.pieces.flatMap((piece): Block[] =>
+      piece.pose
+        ? [
+            {
+              kind: "paragraph",
+              words: say`${piece.piece.id === "bridge" ? "Front edge of the plate" : `Front edge, ${piece.piece.id.replace("-", " ")}`}: ${mm(frontOf(context, piece.pose.placeMm))} from ${register.words}.`,
+            },
+          ]
+        : [],
+    ),
     { kind: "table", table: markingOutTable(scene), large: true },
     { kind: "heading", words: "Old holes, to check the marking against" },
     { kind: "table", table: markingOutTable(scene, { roles: ["old hole", "plug"] }) },
@@ -166,12 +257,22 @@ function frontOf({ placement: placed, instrument }: SheetContext, u: number): nu
 
 /** Buy by numbers: what each part must measure to go, and what else the verdicts want bought. */
 export function slipPaper(context: SheetContext): FlowDocument | undefined {
-  const wants = tightest(context.verdicts.flatMap((verdict) => verdict.wants ?? []), context.partNames);
-  const bought = worstFirst(context.verdicts).flatMap((verdict) => verdict.work.flatMap((work) => (work.act === "buy" ? [{ what: work.what, spec: work.spec }] : [])));
-  const bridges = context.verdicts.flatMap((verdict) => verdict.remedies.filter((remedy) => remedy.id === "another-bridge").map((remedy) => remedy.text));
+  const wants = tightest(
+    context.verdicts.flatMap((verdict) => verdict.wants ?? []),
+    context.partNames,
+  );
+  const bought = worstFirst(context.verdicts).flatMap((verdict) =>
+    verdict.work.flatMap((work) => (work.act === "buy" ? [{ what: work.what, spec: work.spec }] : [])),
+  );
+  const bridges = context.verdicts.flatMap((verdict) =>
+    verdict.remedies.filter((remedy) => remedy.id === "another-bridge").map((remedy) => remedy.text),
+  );
   if (wants.length + bought.length + bridges.length === 0) return undefined;
   const blocks: Block[] = [
-    { kind: "paragraph", words: say`Take this to the shop with a calliper. A part whose measured dimension keeps these figures goes with a probability of ${figure(0.95, "", 2)} or better. Measure the part, not the box.` },
+    {
+      kind: "paragraph",
+      words: say`Take this to the shop with a calliper. A part whose measured dimension keeps these figures goes with a probability of ${figure(0.95, "", 2)} or better. Measure the part, not the box.`,
+    },
     ...(wants.length > 0
       ? [
           {
@@ -184,13 +285,39 @@ export function slipPaper(context: SheetContext): FlowDocument | undefined {
                 { head: "figure", align: "figure" as const, bold: true },
                 { head: "measured", align: "write" as const },
               ],
-              rows: wants.map((want) => [want.part, want.dimension, want.bound, want.unit === "mm" ? mm(want.value) : figure(want.value, want.unit, 2), undefined]),
+              rows: wants.map((want) => [
+                want.part,
+                want.dimension,
+                want.bound,
+                want.unit === "mm" ? mm(want.value) : figure(want.value, want.unit, 2),
+                undefined,
+              ]),
             },
           },
         ]
       : []),
-    ...(bridges.length > 0 ? [{ kind: "heading" as const, words: "If another bridge is to be bought" }, ...bridges.map((words) => ({ kind: "paragraph" as const, words }))] : []),
-    ...(bought.length > 0 ? [{ kind: "heading" as const, words: "To buy" }, { kind: "table" as const, table: { columns: [{ head: "what", align: "text" as const, bold: true }, { head: "which", align: "text" as const }, { head: "got", align: "tick" as const }], rows: bought.map((item) => [item.what, item.spec, undefined]) } }] : []),
+    ...(bridges.length > 0
+      ? [
+          { kind: "heading" as const, words: "If another bridge is to be bought" },
+          ...bridges.map((words) => ({ kind: "paragraph" as const, words })),
+        ]
+      : []),
+    ...(bought.length > 0
+      ? [
+          { kind: "heading" as const, words: "To buy" },
+          {
+            kind: "table" as const,
+            table: {
+              columns: [
+                { head: "what", align: "text" as const, bold: true },
+                { head: "which", align: "text" as const },
+                { head: "got", align: "tick" as const },
+              ],
+              rows: bought.map((item) => [item.what, item.spec, undefined]),
+            },
+          },
+        ]
+      : []),
     { kind: "lines", count: 4, label: "Notes" },
   ];
   return paper(context, "slip", "Slip for the shop", blocks, false);

@@ -9,19 +9,41 @@ export type Work =
   /** Plug old holes with grain-matched plugs, glue, cure. */
   | { readonly act: "plug"; readonly holes: readonly PlugPlace[]; readonly diameter: number; readonly cause: string }
   /** Drill one set of new holes; the stop is set to `depth`. */
-  | { readonly act: "drill"; readonly group: string; readonly holes: readonly DrillPlace[]; readonly intoPlugs: boolean }
+  | {
+      readonly act: "drill";
+      readonly group: string;
+      readonly holes: readonly DrillPlace[];
+      readonly intoPlugs: boolean;
+    }
   /** Enlarge a rout. Growth of the whole length, width and depth: half of the first two at each end or side. */
-  | { readonly act: "rout"; readonly cavity: string; readonly what: string; readonly lengthBy: number; readonly widthBy: number; readonly depthBy: number }
+  | {
+      readonly act: "rout";
+      readonly cavity: string;
+      readonly what: string;
+      readonly lengthBy: number;
+      readonly widthBy: number;
+      readonly depthBy: number;
+    }
   /** Open a round hole to a larger diameter by reamer or step bit. */
   | { readonly act: "ream"; readonly where: string; readonly count: number; readonly from: number; readonly to: number }
   /** Thin the wood from inside so that a bushing reaches. */
   | { readonly act: "spot-face"; readonly where: string; readonly depth: number; readonly leaves: number }
   /** Lengthen a switch slot and drill its screw holes. */
-  | { readonly act: "slot"; readonly where: string; readonly from: number; readonly to: number; readonly screwOffset: number; readonly cover: string }
+  | {
+      readonly act: "slot";
+      readonly where: string;
+      readonly from: number;
+      readonly to: number;
+      readonly screwOffset: number;
+      readonly cover: string;
+    }
   /** Full-length tapered shim in the neck pocket, thick at the heel's end. */
   | { readonly act: "shim"; readonly thickness: number; readonly length: number; readonly angleDegrees: number }
   /** Open nut slots to the new gauges, string 1 first. */
-  | { readonly act: "nut slots"; readonly widths: readonly { readonly string: number; readonly from: number; readonly to: number }[] }
+  | {
+      readonly act: "nut slots";
+      readonly widths: readonly { readonly string: number; readonly from: number; readonly to: number }[];
+    }
   /** Keep a metal part or a lug away from foil. */
   | { readonly act: "insulate"; readonly where: string }
   /** Make bare metal for the string ground, or take a lug on a screw. */

@@ -82,7 +82,9 @@ describe("a left-handed bass on a flat plate", () => {
     expect(verdict.figures.windowMaxMm).toBeCloseTo(432 + front, 6);
     expect(verdict.figures.windowMinMm).toBeCloseTo(432 + back, 6);
     expect(Math.abs((verdict.figures.xMm ?? 0) - 432 - (front + back) / 2)).toBeLessThan(STEP_MM);
-    expect(headline).toMatch(/^Front edge 419\.7 mm from the middle of fret 12 \(851\.7 mm from the nut\), by hand drill\.$/);
+    expect(headline).toMatch(
+      /^Front edge 419\.7 mm from the middle of fret 12 \(851\.7 mm from the nut\), by hand drill\.$/,
+    );
   });
 
   it("has its thinnest string on the left, head up", () => {

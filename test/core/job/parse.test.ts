@@ -107,7 +107,12 @@ describe("parseJob", () => {
 describe("damaged files", () => {
   type Plain = { [key: string]: Plain } | Plain[] | string | number | boolean | null;
   const fixed: Plain[] = [null, "-3 mm", "1e999 mm", [], {}];
-  const junk: fc.Arbitrary<Plain> = fc.oneof(fc.constantFrom(...fixed), fc.integer(), fc.string({ maxLength: 12 }), fc.boolean());
+  const junk: fc.Arbitrary<Plain> = fc.oneof(
+    fc.constantFrom(...fixed),
+    fc.integer(),
+    fc.string({ maxLength: 12 }),
+    fc.boolean(),
+  );
 
   /** Replaces, deletes or renames one node somewhere in the document. */
   function damage(data: Plain, seed: number, what: Plain, way: number): Plain {

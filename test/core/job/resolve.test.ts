@@ -96,7 +96,13 @@ describe("examples/ferry.yaml, as found", () => {
 });
 
 describe("a scale length by the frets", () => {
-  const neckOf = (fretReadings: unknown) => resolveAsFound(parseJob({ fettle: { instrument: 1 }, instrument: { kind: "guitar", strings: 6, neck: { scaleLength: "648 mm", fretReadings } } }).file).instrument.neck;
+  const neckOf = (fretReadings: unknown) =>
+    resolveAsFound(
+      parseJob({
+        fettle: { instrument: 1 },
+        instrument: { kind: "guitar", strings: 6, neck: { scaleLength: "648 mm", fretReadings } },
+      }).file,
+    ).instrument.neck;
 
   it("takes three frets of one placing before the printed figure", () => {
     // x_n = 3 + 690 (1 - 2^(-n/12)): the rule starts 3 mm before the nut, the scale is 690.
@@ -108,7 +114,12 @@ describe("a scale length by the frets", () => {
   });
 
   it("refuses two, and says where", () => {
-    expect(() => neckOf([{ fret: 1, at: 39 }, { fret: 12, at: 345 }])).toThrow(/^instrument\.neck\.fretReadings: /);
+    expect(() =>
+      neckOf([
+        { fret: 1, at: 39 },
+        { fret: 12, at: 345 },
+      ]),
+    ).toThrow(/^instrument\.neck\.fretReadings: /);
   });
 });
 
