@@ -1,50 +1,9 @@
 /**
- * Before the bit turns: depth stop, holes right through, the edge of the finish.
+ * Before the bit turns: holes right through, the edge of the finish.
  *
- * Source: least wood under the tip, meeting in the middle and the relieved edge are common practice; the length of a
- * drill's point follows from its angle. Rules FT35, FT36, FT42.
+ * Source: meeting in the middle and the relieved edge are common practice. Rules FT36, FT42.
  */
-import { InputError } from "../errors.ts";
-import { requireNotNegativeMm, requireSizesMm } from "./guard.ts";
-
-/** Length of the point of a bit: half the diameter over the tangent of half the point's angle. */
-export function tipLengthMm(bit: { readonly diameterMm: number; readonly pointDegrees: number }): number {
-  const { diameterMm, pointDegrees } = bit;
-  requireSizesMm({ diameterMm }, "Read it off the shank");
-  if (!(pointDegrees > 0 && pointDegrees <= 180)) {
-    throw new InputError(
-      "pointDegrees",
-      `must lie between 0 and 180, got ${pointDegrees}`,
-      "118 for a usual twist bit",
-    );
-  }
-  return diameterMm / 2 / Math.tan((pointDegrees * Math.PI) / 360);
-}
-
-export interface DepthStop {
-  readonly marginMm: number;
-  /** Wood left under the tip. */
-  readonly leftMm: number;
-  /** Deepest setting of the stop (full diameter) that leaves the least wood. */
-  readonly deepestMm: number;
-}
-
-/** Wood left under the tip of the bit at the thinnest place below the hole. */
-export function depthStop(hole: {
-  /** Body, or down to the cavity that lies below. */
-  readonly woodMm: number;
-  /** At full diameter. */
-  readonly depthMm: number;
-  readonly tipMm: number;
-  /** 4 by common practice. */
-  readonly leastMm: number;
-}): DepthStop {
-  const { woodMm, depthMm, tipMm, leastMm } = hole;
-  requireSizesMm({ woodMm, depthMm }, "Measure the body where the hole goes");
-  requireNotNegativeMm({ tipMm, leastMm }, "Length of the point of the bit");
-  const leftMm = woodMm - depthMm - tipMm;
-  return { marginMm: leftMm - leastMm, leftMm, deepestMm: woodMm - tipMm - leastMm };
-}
+import { requireSizesMm } from "./guard.ts";
 
 export interface ThroughHole {
   /** From each face. */

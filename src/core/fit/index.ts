@@ -8,8 +8,8 @@ export type {
   SpotFace,
 } from "./bushing.ts";
 export { bushingFit, controlDepth, freeDepthMm, gapToFoil, holeForThread, openingTool, spotFace } from "./bushing.ts";
-export type { DepthStop, FinishAdvice, ThroughHole } from "./drilling.ts";
-export { depthStop, finishAdvice, fromBothFaces, onTheBack, tipLengthMm } from "./drilling.ts";
+export type { FinishAdvice, ThroughHole } from "./drilling.ts";
+export { finishAdvice, fromBothFaces, onTheBack } from "./drilling.ts";
 export type { BalanceChange, Box, BoxFit, MassMoved } from "./fittings.ts";
 export { balanceChange, boxFit } from "./fittings.ts";
 export type { KnobAnswer, KnobFit, KnobOnShaft } from "./knob.ts";
@@ -38,10 +38,8 @@ export { AUDIO_AT_HALF, levelAfterTurn, taperRatio } from "./taper.ts";
 export type { ThreadGeometry, ThreadsTogether } from "./thread.ts";
 export {
   findThread,
-  heightOfTurnsMm,
   threadGeometry,
   threadsTogether,
-  turnsForHeight,
   whichThreads,
 } from "./thread.ts";
 export type { HeadstockFit, ScrewPlace, ScrewWall, TunerAdapter } from "./tuner.ts";

@@ -187,7 +187,6 @@ export const RULES = {
     "published",
     "ISO 68-1 / ISO 724 basic profile, the same for Unified threads",
   ),
-  turns: rule("FT32", "height = turns x pitch; half of it at fret 12", "derived", "similar triangles, nut fixed"),
   threadMatch: rule(
     "FT33",
     "same nominal diameter within 0.1 and the same pitch within 1 %",
@@ -199,12 +198,6 @@ export const RULES = {
     "hold = (thread - hole)/(thread - root), at least one half; below it fill and drill again",
     "common practice",
     "half the depth of the thread in sound wood",
-  ),
-  depthStop: rule(
-    "FT35",
-    "left = body - depth - tip; at least 4",
-    "common practice",
-    "tip of a drill bit with the usual 118° point: 0.3 of its diameter",
   ),
   fromBothFaces: rule(
     "FT36",

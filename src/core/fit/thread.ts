@@ -6,7 +6,6 @@
  * Source: ISO 724 (formulas read); table in data/threads.ts. Rules FT31 to FT33.
  */
 import { THREADS, type Thread } from "../../data/threads.ts";
-import { requireFinite } from "../checks.ts";
 import { requireSizesMm } from "./guard.ts";
 
 /** 3/8 of √3: a quarter of the profile's height taken off twice. */
@@ -36,24 +35,6 @@ export function threadGeometry(thread: { readonly majorMm: number; readonly pitc
 export function findThread(name: string): Thread | undefined {
   const wanted = name.trim().toLowerCase();
   return THREADS.find((thread) => thread.name.toLowerCase() === wanted);
-}
-
-/** Height that a screw moves. */
-export function heightOfTurnsMm(screw: { readonly turns: number; readonly pitchMm: number }): number {
-  requireFinite(screw.turns, "turns", "turns", "0.25 is a quarter turn");
-  requireSizesMm({ pitchMm: screw.pitchMm }, "Measure over ten threads and divide");
-  return screw.turns * screw.pitchMm;
-}
-
-/** Turns that move a screw by a height. */
-export function turnsForHeight(screw: { readonly heightMm: number; readonly pitchMm: number }): {
-  readonly turns: number;
-  readonly degrees: number;
-} {
-  requireFinite(screw.heightMm, "heightMm", "mm", "Below 0 is down");
-  requireSizesMm({ pitchMm: screw.pitchMm }, "Measure over ten threads and divide");
-  const turns = screw.heightMm / screw.pitchMm;
-  return { turns, degrees: 360 * turns };
 }
 
 /** A thread measured over its crests comes out a little under its nominal diameter. Common practice, no source. */

@@ -1,7 +1,8 @@
 /** Acts on fittings: holes of controls and tuners, the lever's slot, nut slots, parts on and off, strings. */
 import { type Quantity, unknown } from "../quantity/index.ts";
 import { type Act, type Doing, grown, made, names, refuse, requireSize } from "./doing.ts";
-import type { Control, Instrument } from "./instrument.ts";
+import type { Instrument } from "./instrument.ts";
+import type { Control } from "./instrument-parts.ts";
 
 /** A hole found larger or smaller than the act says by more than this is another hole. Finish in it: about 0.2 mm. */
 const FROM_AGREES_MM = 0.3;

@@ -2,7 +2,8 @@
 import { type Known, type Quantity, valueOr } from "../quantity/index.ts";
 import type { DrillPlace } from "../verdict/index.ts";
 import { type Act, type Doing, grown, made, names, refuse, requireSize } from "./doing.ts";
-import type { Cavity, Hole, HolePurpose, Instrument } from "./instrument.ts";
+import type { Instrument } from "./instrument.ts";
+import type { Cavity, Hole, HolePurpose } from "./instrument-wood.ts";
 
 /** A hole further in than this from every edge of a cavity stands over air. Calliper doubt, common practice. */
 const OVER_AIR_MM = 0.1;

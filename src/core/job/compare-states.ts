@@ -6,7 +6,8 @@
  */
 import { mm, type Phrase, type Quantity, say } from "../quantity/index.ts";
 import { wallDiameter } from "./acts-wood.ts";
-import type { Hole, Instrument } from "./instrument.ts";
+import type { Instrument } from "./instrument.ts";
+import type { Hole } from "./instrument-wood.ts";
 
 export interface Difference {
   /** e.g. "body.holes.bridge-screws#3.u". */

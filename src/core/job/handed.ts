@@ -3,7 +3,9 @@
  * the strings change order, and each string lands on the saddle that already stands at its new place.
  */
 import type { Quantity } from "../quantity/index.ts";
-import type { BodyPoint, Bridge, Hole, Instrument } from "./instrument.ts";
+import type { Instrument } from "./instrument.ts";
+import type { Bridge } from "./instrument-parts.ts";
+import type { BodyPoint, Hole } from "./instrument-wood.ts";
 
 /** Applied twice it gives the instrument back. */
 export function otherHand(instrument: Instrument): Instrument {

@@ -3,32 +3,22 @@ export { minutesOf } from "./clock-time.ts";
 export { compareStates, type Difference } from "./compare-states.ts";
 export { type Folded, type FoldOptions, foldInstrument, GLUE_CURE_MINUTES, type Voided, voidOf } from "./fold.ts";
 export { otherHand } from "./handed.ts";
+export type { DrillMethod, Instrument, Limits, Neck, SetbackEvidence, StringData, Workshop } from "./instrument.ts";
 export type {
   Battery,
-  Body,
-  BodyPoint,
   Bridge,
   BridgePiece,
-  Cavity,
-  Channel,
   Control,
-  DrillMethod,
-  Hole,
-  Instrument,
   Lever,
-  Limits,
   MassChange,
-  Neck,
   PartHole,
   Pickup,
   Saddle,
-  SetbackEvidence,
   Shaft,
   StrapButton,
-  StringData,
   Tuners,
-  Workshop,
-} from "./instrument.ts";
+} from "./instrument-parts.ts";
+export type { Body, BodyPoint, Cavity, Channel, Hole } from "./instrument-wood.ts";
 export { logOf } from "./log.ts";
 export type { LogEntry, Operation, Undo } from "./operation.ts";
 export { jobToData, type KeptSection, type ParsedJob, parseJob } from "./parse.ts";

@@ -1,7 +1,7 @@
 /** The body as found: pocket, holes, channels, cavities, all in body coordinates (u, y). */
 import { InputError } from "../errors.ts";
 import type { Quantity } from "../quantity/index.ts";
-import type { Body, BodyPoint, Cavity, Channel, Hole } from "./instrument.ts";
+import type { Body, BodyPoint, Cavity, Channel, Hole } from "./instrument-wood.ts";
 import type { Amount, JobFile } from "./schema.ts";
 import { shifted, type Taker } from "./taker.ts";
 
@@ -112,6 +112,7 @@ function resolveHoles(group: string, hole: FileHole, path: string, taker: Taker,
     at: { u, y },
     diameter,
     depth,
+    ...(hole.thread === undefined ? {} : { bushing: hole.thread }),
     state: "open",
   }));
 }

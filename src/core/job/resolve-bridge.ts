@@ -1,7 +1,7 @@
 /** The bridge that is to be fitted: its pieces, saddles and holes, in the part's own frame. */
 import { InputError } from "../errors.ts";
 import { exact, type Quantity, unknown } from "../quantity/index.ts";
-import type { Bridge, BridgePiece } from "./instrument.ts";
+import type { Bridge, BridgePiece } from "./instrument-parts.ts";
 import type { PlaceReader } from "./resolve-body.ts";
 import { spreadAcross } from "./resolve-neck.ts";
 import type { Amount, FilePart, JobFile } from "./schema.ts";
@@ -46,6 +46,7 @@ export function resolveBridge(
     lowest: take(part.lowest, "lowest"),
     highest: take(part.highest, "highest"),
     turnedRound: take(part.turnedRound, "turnedRound"),
+    postThread: part.postThread ?? "",
     coated: part.coated ?? false,
     ...(part.topAnchor === undefined
       ? {}
@@ -132,13 +133,14 @@ function stringsOver(row: FileSaddle, across: readonly Quantity[], path: string,
 }
 
 function wholePiece(part: BridgePart, across: readonly Quantity[], path: string, taker: Taker): BridgePiece {
-  const ranges = new Map<number, { from: Quantity; to: Quantity }>();
+  const ranges = new Map<number, { from: Quantity; to: Quantity; sharedBy?: readonly number[] }>();
   (part.saddles ?? []).forEach((row, index) => {
     const range = {
       from: taker.take(row.from, `${path}.saddles[${index}].from`),
       to: taker.take(row.to, `${path}.saddles[${index}].to`),
     };
-    for (const string of stringsOver(row, across, `${path}.saddles[${index}]`, taker)) {
+    const strings = stringsOver(row, across, `${path}.saddles[${index}]`, taker);
+    for (const string of strings) {
       if (string < 1 || string > across.length)
         throw new InputError(
           `${path}.saddles[${index}].strings`,
@@ -151,7 +153,7 @@ function wholePiece(part: BridgePart, across: readonly Quantity[], path: string,
           `string ${string} has a saddle already`,
           "Name each string once",
         );
-      ranges.set(string, range);
+      ranges.set(string, row.shared === true && strings.length > 1 ? { ...range, sharedBy: strings } : range);
     }
   });
   return {
@@ -166,6 +168,7 @@ function wholePiece(part: BridgePart, across: readonly Quantity[], path: string,
         q,
         from: range?.from ?? unknown(`${path}.saddles.${index + 1}.from`, "length"),
         to: range?.to ?? unknown(`${path}.saddles.${index + 1}.to`, "length"),
+        ...(range?.sharedBy === undefined ? {} : { sharedBy: range.sharedBy }),
       };
     }),
     screws: expandScrews(part.screws, `${path}.screws`, taker),

@@ -1,7 +1,8 @@
 /** Pickups, controls, lever, tuners, strap buttons, battery: each a part on its place. */
 import { InputError } from "../errors.ts";
 import { exact, type Quantity, unknown } from "../quantity/index.ts";
-import type { Battery, Body, Control, Lever, MassChange, Pickup, Shaft, StrapButton, Tuners } from "./instrument.ts";
+import type { Battery, Control, Lever, MassChange, Pickup, Shaft, StrapButton, Tuners } from "./instrument-parts.ts";
+import type { Body } from "./instrument-wood.ts";
 import type { PlaceReader } from "./resolve-body.ts";
 import type { Amount, FilePart, JobFile } from "./schema.ts";
 import type { Taker } from "./taker.ts";

@@ -223,6 +223,7 @@ function resolveWorkshop(settings: JobFile["settings"], taker: Taker): Workshop 
     drilling,
     drillingDoubt: stated.known ? stated : exact(DRILLING_U_MM[drilling], "settings.drillingDoubt"),
     bits: list(settings?.bits, "bits"),
+    bitReach: taker.take(settings?.bitReach, "settings.bitReach", { decided: true }),
     nutFiles: list(settings?.nutFiles, "nutFiles"),
     reamers: list(settings?.reamers, "reamers"),
   };

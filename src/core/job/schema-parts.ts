@@ -8,6 +8,8 @@ const saddle = z.strictObject({
   q: optional(z.union([amount, amounts])),
   from: optional(amount),
   to: optional(amount),
+  /** One saddle carries all the strings named: they cannot be set apart. */
+  shared: optional(z.boolean()),
 });
 const partHoles = z.strictObject({
   p: optional(amount),
@@ -38,6 +40,8 @@ export const part = z.discriminatedUnion("kind", [
     highest: optional(amount),
     turnedRound: optional(amount),
     coated: optional(z.boolean()),
+    /** Thread of the posts, e.g. M4 or #8-32. */
+    postThread: optional(name),
     topAnchor: optional(z.strictObject({ p: optional(amount), z: optional(amount) })),
     throughAnchor: optional(z.strictObject({ p: optional(amount), z: optional(amount), down: optional(amount) })),
     heightScrewPitch: optional(amount),

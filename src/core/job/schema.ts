@@ -18,6 +18,8 @@ const hole = z.strictObject({
   y: optional(z.union([amount, amounts])),
   diameter: optional(amount),
   depth: optional(z.union([z.literal("through"), amount])),
+  /** Thread of the bushing that is in the hole, e.g. M4 or #8-32. */
+  thread: optional(name),
   tool: optional(name),
   placing: optional(name),
   note: optional(words),
@@ -227,6 +229,8 @@ const settings = z.strictObject({
   drilling: optional(z.enum(["hand drill", "drill press", "self-centring bit through the plate"])),
   drillingDoubt: optional(amount),
   bits: optional(amounts),
+  /** Free length of the longest bit of the string holes' size. */
+  bitReach: optional(amount),
   nutFiles: optional(amounts),
   reamers: optional(amounts),
 });

@@ -13,7 +13,7 @@ import {
 } from "../bridge/index.ts";
 import type { Bridge, BridgePiece, Cavity, Hole, Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
-import type { Known, Quantity } from "../quantity/index.ts";
+import { derive, type Known, type Quantity } from "../quantity/index.ts";
 import { type ScaleFrame, scaleFrame } from "./scale-frame.ts";
 import { type Setback, setbackOf } from "./setbacks.ts";
 
@@ -77,7 +77,7 @@ function computeModel(asking: Asking<Instrument>): BridgeModel {
       return [{ string, end, setback: how.quantity, how, from, to, q }];
     });
     if (!piece.side.known) missing.push(piece.side);
-    return { piece, saddles };
+    return { piece, saddles: compromised(piece, saddles) };
   });
   if (!frame.known || missing.length > 0) return { known: false, missing };
   const spares = subject.spareStrings.flatMap((string) => {
@@ -118,6 +118,18 @@ function kindOf({ kind, partId, anchor, topAnchor, tailpiece }: Bridge): BridgeK
     loadsOnTop: topAnchor !== undefined,
     ...(tailpiece === undefined ? {} : { tailpiece: copied(tailpiece) }),
   };
+}
+
+/** Strings on one saddle stand at the middle of the places that they want; what that leaves is told by its own question. */
+function compromised(piece: BridgePiece, saddles: readonly SaddleCase[]): SaddleCase[] {
+  return saddles.map((saddle) => {
+    const shared = piece.saddles.find((one) => one.string === saddle.string)?.sharedBy ?? [];
+    const all = saddles.filter((one) => shared.includes(one.string));
+    if (all.length < 2) return saddle;
+    const target = all.reduce((sum, one) => sum + one.end.value + one.setback.value, 0) / all.length;
+    const from = all.map(({ setback }) => ({ quantity: setback, sensitivity: 1 / all.length }));
+    return { ...saddle, setback: derive(saddle.setback.path, "length", target - saddle.end.value, from) };
+  });
 }
 
 export interface PatternCase {

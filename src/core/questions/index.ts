@@ -4,6 +4,7 @@ import { bridgeFitQuestions } from "./bridge-fit.ts";
 import { bridgeHeightQuestions } from "./bridge-height.ts";
 import { bridgeHoleQuestions } from "./bridge-holes.ts";
 import { bridgePlaceQuestions } from "./bridge-place.ts";
+import { bridgeRowQuestions } from "./bridge-rows.ts";
 import { bridgeWindowQuestions } from "./bridge-window.ts";
 import { fitQuestions } from "./fit-questions.ts";
 import type { InstrumentQuestion } from "./make-verdict.ts";
@@ -18,6 +19,7 @@ export function questionsAbout(instrument: Instrument): readonly InstrumentQuest
     ...bridgeHoleQuestions(instrument),
     ...bridgeHeightQuestions(instrument),
     ...bridgeFitQuestions(instrument),
+    ...bridgeRowQuestions(instrument),
     ...stringQuestions(instrument),
     ...fitQuestions(instrument),
   ];

@@ -2,7 +2,6 @@ import { describe, expect, it } from "vitest";
 import {
   balanceChange,
   boxFit,
-  depthStop,
   faceDown,
   finishAdvice,
   fromBothFaces,
@@ -15,7 +14,6 @@ import {
   postSlotFit,
   RULES,
   stringGround,
-  tipLengthMm,
   tunerAdapter,
   tunerScrewWall,
 } from "../../../src/core/fit/index.ts";
@@ -107,19 +105,7 @@ describe("[FT22] nut slots", () => {
   });
 });
 
-describe("[FT35] [FT36] [FT42] drilling", () => {
-  it("a 118° point is 0.300 of its diameter", () => {
-    // tan 59° = 1.66428 (table of tangents).
-    expect(tipLengthMm({ diameterMm: 10, pointDegrees: 118 })).toBeCloseTo(5 / 1.66428, 4);
-    expect(tipLengthMm({ diameterMm: 10, pointDegrees: 180 })).toBeCloseTo(0, 9);
-    expect(() => tipLengthMm({ diameterMm: 10, pointDegrees: 181 })).toThrow(/^pointDegrees/);
-    expect(() => tipLengthMm({ diameterMm: 10, pointDegrees: 0 })).toThrow(/^pointDegrees/);
-  });
-  it("leaves 4 under the tip", () => {
-    const stop = depthStop({ woodMm: 44.5, depthMm: 24, tipMm: 0.75, leastMm: 4 });
-    expect(stop).toEqual({ marginMm: 15.75, leftMm: 19.75, deepestMm: 39.75 });
-    expect(depthStop({ woodMm: 28, depthMm: 24, tipMm: 0.75, leastMm: 4 }).marginMm).toBe(-0.75);
-  });
+describe("[FT36] [FT42] drilling", () => {
   it("meets in the middle", () => {
     expect(fromBothFaces({ bodyMm: 44, bitReachMm: 30 })).toEqual({ eachMm: 23, reachMm: 23, marginMm: 7 });
     expect(onTheBack({ uMm: 193, yMm: 5.2 })).toEqual({ uMm: 193, yMm: -5.2 });

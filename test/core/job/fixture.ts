@@ -2,17 +2,9 @@
  * A small instrument made by hand, for tests of folds and plans: the six-string demo's body, bridge, controls and
  * strings with exact values (its invented figures; no doubt unless a test adds it).
  */
-import type {
-  BridgePiece,
-  Cavity,
-  Control,
-  Hole,
-  Instrument,
-  Pickup,
-  SetbackEvidence,
-  StringData,
-  Tuners,
-} from "../../../src/core/job/instrument.ts";
+import type { Instrument, SetbackEvidence, StringData } from "../../../src/core/job/instrument.ts";
+import type { BridgePiece, Control, Pickup, Tuners } from "../../../src/core/job/instrument-parts.ts";
+import type { Cavity, Hole } from "../../../src/core/job/instrument-wood.ts";
 import { exact, type Kind, type Quantity, unknown } from "../../../src/core/quantity/index.ts";
 
 export function q(value: number, path = "fixture", kind: Kind = "length"): Quantity {
@@ -237,6 +229,7 @@ const BASE: Instrument = {
     lowest: q(10.5),
     highest: q(15),
     turnedRound: q(2.4),
+    postThread: "",
     coated: true,
     anchor: "top",
     heightScrewPitch: q(0.5),
@@ -285,6 +278,7 @@ const BASE: Instrument = {
     gateProbability: q(0.95, "gateProbability", "ratio"),
   },
   workshop: {
+    bitReach: unknown("settings.bitReach", "length"),
     drilling: "hand drill",
     drillingDoubt: q(0.45, "workshop.drillingDoubt"),
     bits: [q(2.4), q(3), q(3.2), q(6)],
