@@ -5,7 +5,7 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import type { DrawingSheet } from "../../src/core/drawing/index.ts";
+import { type DrawingSheet, layOut, type TextMark, textBoxOf } from "../../src/core/drawing/index.ts";
 import { assess, type Job, loadJob, papers } from "../../src/core/index.ts";
 import { lookUp, placement } from "../../src/core/questions/index.ts";
 import { installedFonts } from "../../src/papers/font-node.ts";
@@ -122,6 +122,32 @@ describe("jobs that cannot be drilled yet", () => {
     for (const { documents, title } of sets) {
       const bytes = await printPdf(documents, { fonts, created, title });
       expect(bytes.length).toBeGreaterThan(1000);
+    }
+  });
+});
+
+describe("every paper of a job", () => {
+  const JOBS = KINDS.map(([, file]) => file);
+  it.each(JOBS)("%s: no text leaves its page, on A4 or Letter, in mm or inches", (file) => {
+    const job = jobOf(file);
+    const verdicts = assess(job);
+    for (const paper of ["A4", "Letter"] as const) {
+      const sets = papers(job, verdicts, { paper, date: "2026-03-14", version: "1" });
+      for (const units of ["mm", "inch"] as const) {
+        const outside = sets.flatMap(({ id, documents }) =>
+          layOut(documents, { measure, units }).flatMap((page) =>
+            page.groups
+              .flatMap(({ marks }) => marks)
+              .filter((mark): mark is TextMark => mark.kind === "text")
+              .filter((mark) => {
+                const box = textBoxOf(mark, measure);
+                return box.left < 4 || box.top < 4 || box.right > page.widthMm - 4 || box.bottom > page.heightMm - 2;
+              })
+              .map(({ text }) => `${paper} ${units} ${id}: ${text}`),
+          ),
+        );
+        expect(outside).toEqual([]);
+      }
     }
   });
 });

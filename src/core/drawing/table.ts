@@ -115,23 +115,27 @@ function columnWidths(
     return Math.max(head, widest) + 2 * PAD_MM;
   });
   const flexible = table.columns.map((column) => column.align === "text" && column.widthMm === undefined);
-  let spare = widthMm - natural.reduce((sum, width) => sum + width, 0);
-  if (spare >= 0) return natural;
-  // Too wide: take from the widest text columns, never below what a word needs.
-  const widths = [...natural];
-  for (let round = 0; round < 200 && spare < -1e-6; round += 1) {
-    const index = widest(widths, flexible);
-    if (index < 0) break;
-    const take = Math.min(-spare, 1, Math.max(0, (widths[index] ?? 0) - LEAST_TEXT_MM));
-    if (take <= 0) break;
-    widths[index] = (widths[index] ?? 0) - take;
-    spare += take;
-  }
-  return widths;
+  return shareWidth(natural, flexible, widthMm);
 }
 
-function widest(widths: readonly number[], allowed: readonly boolean[]): number {
-  return widths.reduce((best, width, index) => (allowed[index] && width > (widths[best] ?? -1) ? index : best), -1);
+/**
+ * Columns no wider than `widthMm` in all: the widest flexible ones are cut to one common width, narrower ones keep
+ * theirs, and none goes below the least a word needs.
+ */
+function shareWidth(natural: readonly number[], flexible: readonly boolean[], widthMm: number): number[] {
+  const fixed = natural.reduce((sum, width, index) => (flexible[index] ? sum : sum + width), 0);
+  const rising = natural.filter((_, index) => flexible[index]).sort((a, b) => a - b);
+  let room = widthMm - fixed;
+  let common = Number.POSITIVE_INFINITY;
+  for (const [index, width] of rising.entries()) {
+    const share = room / (rising.length - index);
+    if (width > share) {
+      common = share;
+      break;
+    }
+    room -= width;
+  }
+  return natural.map((width, index) => (flexible[index] ? Math.min(width, Math.max(common, LEAST_TEXT_MM)) : width));
 }
 
 /** What all rows of a table share. */

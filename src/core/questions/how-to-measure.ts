@@ -103,6 +103,8 @@ const WAYS: readonly Way[] = [
   { path: "fit.masses*.x", what: "where the weight sits along the body", tool: "steel rule", how: "From the nut's face along the centre line", minutes: 2 },
   { path: "fit.masses*", what: "the weight of the part", tool: "scales", how: "Alone, with its screws", minutes: 1 },
   { path: "strapButtonX", what: "where the strap button sits", tool: "steel rule", how: "From the nut's face along the centre line", minutes: 2 },
+  { path: "workshop.routing", what: "how true your router cuts by the template", tool: "calliper", how: "Rout a trial pocket in scrap by the same template and measure it", minutes: 20 },
+  { path: "settings.bitReach", what: "the free length of your longest bit", tool: "steel rule", how: "From the chuck's jaws to the tip", minutes: 1 },
   { path: "parts.*", what: "the new part", tool: "calliper", how: "Measure the part itself, not the box", minutes: 2 },
 ];
 

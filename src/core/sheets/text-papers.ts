@@ -2,7 +2,7 @@
 import { bestRemedy, briefing, workInWords, worstFirst } from "../briefing/index.ts";
 import { type Block, type FlowDocument, markingOutTable, type WriteBox } from "../drawing/index.ts";
 import { chanceFigure, inWords } from "../ledger/index.ts";
-import type { Gate, Step, Traveller } from "../plan/index.ts";
+import type { Gate, GateReason, Step, Traveller } from "../plan/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import type { PartWant, Verdict } from "../verdict/index.ts";
 import { bridgeScene } from "./bridge-sheet.ts";
@@ -32,11 +32,11 @@ export function findingsPaper(context: SheetContext): FlowDocument {
         columns: [
           { head: "verdict", align: "text", bold: true, widthMm: 24 },
           { head: "what", align: "text" },
-          { head: "P", align: "figure", widthMm: 14 },
+          { head: "P", align: "figure", widthMm: 20 },
         ],
         rows: brief.inBrief.map((verdict) => [
           STATUS_WORDS[verdict.status],
-          say`${verdict.headline}${firstWork(verdict)}`,
+          verdict.headline,
           verdict.probability === undefined ? undefined : chanceFigure(verdict.probability),
         ]),
       },
@@ -96,11 +96,6 @@ function verdictInFull(verdict: Verdict): Block[] {
       }),
     ),
   ];
-}
-
-function firstWork(verdict: Verdict): Phrase {
-  const work = verdict.work[0];
-  return work ? say` ${workInWords(work)}.` : say``;
 }
 
 export function travellerPaper(
@@ -192,7 +187,7 @@ function stepBlock(step: Step, index: number, gate: Gate | undefined, traveller:
       ...(small.length > 0
         ? [say`Tools: ${small.flatMap((tool, at) => (at === 0 ? tool.text : ["; ", ...tool.text]))}.`]
         : []),
-      ...shut.map((reason) => say`Gate: ${reason.text}${reason.opens ? say` – ${reason.opens}` : say``}.`),
+      ...gateLines(shut),
     ],
     ticks,
     boxes,
@@ -256,6 +251,37 @@ function frontOf({ placement: placed, instrument }: SheetContext, u: number): nu
 }
 
 /** Buy by numbers: what each part must measure to go, and what else the verdicts want bought. */
+/** What is asked for in the same words is said once, behind all that it opens; nothing is said twice. */
+function gateLines(reasons: readonly GateReason[]): Phrase[] {
+  const byWay = new Map<string, { texts: Map<string, Phrase>; opens: Phrase | undefined }>();
+  for (const reason of reasons) {
+    const way = reason.opens ? JSON.stringify(reason.opens) : "";
+    const group = byWay.get(way) ?? { texts: new Map<string, Phrase>(), opens: reason.opens };
+    group.texts.set(JSON.stringify(reason.text), reason.text);
+    byWay.set(way, group);
+  }
+  return [...byWay.values()].map(({ texts, opens }) => {
+    const listed = stringsTogether([...texts.values()]).flatMap((text, at) => (at === 0 ? text : ["; ", ...text]));
+    return say`Gate: ${listed}${opens ? say` – ${opens}` : say``}.`;
+  });
+}
+
+/** "string 1: x", "string 2: x" as "strings 1, 2: x". */
+function stringsTogether(texts: readonly Phrase[]): Phrase[] {
+  const numbers = new Map<string, string[]>();
+  const others: Phrase[] = [];
+  for (const text of texts) {
+    const plain = text.every((piece) => typeof piece === "string") ? text.join("") : "";
+    const [, number, rest] = /^string (\d+): (.*)$/s.exec(plain) ?? [];
+    if (number === undefined || rest === undefined) others.push(text);
+    else numbers.set(rest, [...(numbers.get(rest) ?? []), number]);
+  }
+  const together = [...numbers].map(
+    ([rest, list]) => say`string${list.length > 1 ? "s" : ""} ${list.join(", ")}: ${rest}`,
+  );
+  return [...together, ...others];
+}
+
 export function slipPaper(context: SheetContext): FlowDocument | undefined {
   const wants = tightest(
     context.verdicts.flatMap((verdict) => verdict.wants ?? []),

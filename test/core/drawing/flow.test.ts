@@ -32,10 +32,23 @@ const step = fc.record({
   boxes: fc.array(fc.record({ label: fc.lorem({ maxCount: 3 }), unit: fc.constant("mm") }), { maxLength: 5 }),
   permanent: fc.boolean(),
 });
+/** One column of long sentences between two of a fixed width. */
+const table = fc.array(fc.lorem({ mode: "sentences", maxCount: 12 }), { minLength: 1, maxLength: 5 }).map((cells) => ({
+  kind: "table" as const,
+  table: {
+    columns: [
+      { head: "verdict", align: "text" as const, widthMm: 24 },
+      { head: "what", align: "text" as const },
+      { head: "P", align: "figure" as const, widthMm: 14 },
+    ],
+    rows: cells.map((cell) => ["go", cell, { value: 0.95, unit: "", digits: 2 }]),
+  },
+}));
 const blockLists = fc
   .array(
     fc.oneof(
       step,
+      table,
       words.map((text) => ({ kind: "paragraph" as const, words: text })),
       fc.lorem({ maxCount: 5 }).map((text) => ({ kind: "heading" as const, words: text })),
     ),
