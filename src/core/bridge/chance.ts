@@ -38,8 +38,10 @@ export function reserveProbability(
 }
 
 const REACH = 8;
-/** Of an interval of about 1 mm: to a micrometre. */
-const HALVINGS = 24;
+/** Far below a micrometre: the probability rises by about 1 per mm. */
+const NEAR_ENOUGH = 1e-10;
+const NEAR_MM = 1e-8;
+const MOST_TRIES = 60;
 const LEAST_STEPS = 160;
 const MOST_STEPS = 6000;
 const STEPS_PER_STRING_DOUBT = 8;
@@ -48,7 +50,7 @@ const STEPS_PER_STRING_DOUBT = 8;
 function chance(front: readonly number[], rear: readonly number[], { sharedMm, stringMm }: SaddleDoubt): number {
   const inside = (shift: number): number => {
     let p = 1;
-    for (let i = 0; i < front.length; i++)
+    for (let i = 0; i < front.length && p > 0; i++)
       p *= between(-(front[i] as number) + shift, (rear[i] as number) + shift, stringMm);
     return p;
   };
@@ -73,7 +75,14 @@ function chance(front: readonly number[], rear: readonly number[], { sharedMm, s
 function between(low: number, high: number, u: number): number {
   if (high <= low) return 0;
   if (u === 0) return low <= 0 && high >= 0 ? 1 : 0;
-  return normalCdf(high / u) - normalCdf(low / u);
+  return capped(high / u) - capped(low / u);
+}
+
+/** Beyond this the distribution function is 0 or 1 to the last bit of a sum. */
+const CERTAIN = 8.3;
+
+function capped(x: number): number {
+  return x < -CERTAIN ? 0 : x > CERTAIN ? 1 : normalCdf(x);
 }
 
 /** Standard normal distribution function. */
@@ -147,17 +156,35 @@ export function neededTravelMm(input: {
       targetsMm.map((target) => last - target + extra),
       doubt,
     );
-  let low = 0;
-  let high = 1;
-  if (doubt.sharedMm === 0 && doubt.stringMm === 0) high = 0;
-  else while (with_(high) < wanted && high < 1e3) high *= 2;
-  for (let n = 0; n < HALVINGS; n++) {
-    const middle = (low + high) / 2;
-    if (with_(middle) >= wanted) high = middle;
-    else low = middle;
-  }
+  const none = doubt.sharedMm === 0 && doubt.stringMm === 0;
+  const forDoubtMm = none ? 0 : firstAbove((extra) => with_(extra) - wanted);
   const exactMm = spreadMm + 2 * reserveMm;
-  return { spreadMm, exactMm, travelMm: exactMm + 2 * high, forDoubtMm: high };
+  return { spreadMm, exactMm, travelMm: exactMm + 2 * forDoubtMm, forDoubtMm };
+}
+
+/** Where a rising function reaches 0, from 0 up: false position, the weight of an end that stays halved (Illinois). */
+function firstAbove(rising: (at: number) => number): number {
+  let [low, below] = [0, rising(0)];
+  if (below >= 0) return 0;
+  let [high, above] = [1, rising(1)];
+  while (above < 0 && high < 1e3) {
+    [low, below] = [high, above];
+    high *= 2;
+    above = rising(high);
+  }
+  for (let n = 0; n < MOST_TRIES && high - low > NEAR_MM; n++) {
+    const at = (low * above - high * below) / (above - below);
+    const there = rising(at);
+    if (Math.abs(there) < NEAR_ENOUGH) return at;
+    if (there >= 0) {
+      [high, above] = [at, there];
+      below /= 2;
+    } else {
+      [low, below] = [at, there];
+      above /= 2;
+    }
+  }
+  return high;
 }
 
 function refuseDoubt(doubt: SaddleDoubt): void {

@@ -1,10 +1,13 @@
-/** Refusals for many sizes at once: the name of the field is where the caller looks. */
+/**
+ * Refusals for many sizes at once: the name of the field is where the caller looks. Formulas pass here at every draw:
+ * plain loops, no lists made.
+ */
 import { requireFinite, requirePositive } from "../checks.ts";
 import { InputError } from "../errors.ts";
 
 /** @throws InputError unless every value is a finite number above zero */
 export function requireSizesMm(sizes: Readonly<Record<string, number>>, remedy: string): void {
-  for (const [where, value] of Object.entries(sizes)) requirePositive(value, where, "mm", remedy);
+  for (const where in sizes) requirePositive(sizes[where] as number, where, "mm", remedy);
 }
 
 /** @throws InputError unless every value is a finite number at or above zero */
@@ -17,5 +20,5 @@ export function requireNotNegativeMm(sizes: Readonly<Record<string, number>>, re
 
 /** @throws InputError unless every value is a finite number */
 export function requirePlacesMm(places: Readonly<Record<string, number>>, remedy: string): void {
-  for (const [where, value] of Object.entries(places)) requireFinite(value, where, "mm", remedy);
+  for (const where in places) requireFinite(places[where] as number, where, "mm", remedy);
 }

@@ -32,9 +32,12 @@ export interface PoleRow {
  * @throws InputError if the string runs along the line of the poles or a place is not a number
  */
 export function crossingMm(string: StringLine, row: PoleRow): number {
-  requirePlacesMm({ ...string }, "Measure from the nut's face and from the centre line");
-  requirePlacesMm({ ...row }, "Measure the middle of the pickup");
   const runMm = string.contactXMm - string.nutXMm;
+  // One sum tells whether all are numbers; the names are gone through only if not.
+  if (!Number.isFinite(runMm + string.nutYMm + string.contactYMm + row.xMm + row.yMm + row.slantDegrees)) {
+    requirePlacesMm({ ...string }, "Measure from the nut's face and from the centre line");
+    requirePlacesMm({ ...row }, "Measure the middle of the pickup");
+  }
   if (runMm <= 0) {
     throw new InputError(
       "contactXMm",

@@ -11,7 +11,7 @@
  */
 import { type ErrorTerm, type Model, recordOf } from "./model.ts";
 import { TRIANGULAR_REACH, UNIFORM_REACH } from "./normal.ts";
-import { shift, stepsOf } from "./planes.ts";
+import { restore, shift, stepsOf } from "./planes.ts";
 import { drawsOf } from "./points.ts";
 import type { MarginFormula } from "./sampling.ts";
 
@@ -92,9 +92,10 @@ function compare(a: number, b: number): number {
 function farthestOff(model: Model, slopes: readonly number[], margin: MarginFormula, start: number): number {
   if (model.terms.length === 0) return 0;
   const columns = model.terms.map((_, dimension) => drawsOf(dimension, "normal", FAR_POINTS));
+  const x = recordOf(model);
   let farthest = 0;
   for (let point = 0; point < FAR_POINTS; point += 1) {
-    const x = recordOf(model);
+    restore(model, x);
     let plane = start;
     model.terms.forEach((term, index) => {
       const reach = REACH[term.shape];

@@ -6,6 +6,7 @@
  * known much better than by counting, since for every draw of the other terms one term, the pivot, has a whole range in which
  * they hold, whose probability is a closed form. What is counted is only how formulas and planes differ,
  * P = p - β (q - Q): p and q the counted shares of formulas and planes, Q the planes' better known one, β by regression.
+ * A formula that leaves its plane nowhere (planes.ts) is not worked out draw by draw: its plane is the formula.
  * Number of draws: doubled until P stands still. The draws fall into 8 consecutive blocks, each an even point set of its
  * own; twice the standard error of the block means must come down to 0.25 %. That error is on the safe side, as the blocks
  * fill each other's gaps. A rare outcome must have been met 20 times, or not once in 4096 draws, unless formulas and
@@ -17,7 +18,7 @@
  */
 import { type Model, recordOf } from "./model.ts";
 import { quickNormalArea, triangularArea, uniformArea } from "./normal.ts";
-import { type Plane, planeOf } from "./planes.ts";
+import { isStraight, type Plane, planeOf } from "./planes.ts";
 import { drawsOf, MOST_DRAWS } from "./points.ts";
 import { Tally } from "./tally.ts";
 import type { Numbers } from "./types.ts";
@@ -60,11 +61,17 @@ export function sample(
   most = MOST_DRAWS,
 ): Sample {
   const planes = formulas.map((formula, part) => planeOf(model, formula, starts[part] ?? 0));
+  // For a few draws it would cost more to find out than it saves.
+  const straight = planes.map(
+    (plane, part) =>
+      most >= FEWEST_DRAWS && isStraight(model, formulas[part] as MarginFormula, starts[part] ?? 0, plane),
+  );
   const run: Run = {
     model,
     formulas,
     starts,
     planes,
+    straight,
     pivot: pivotOf(planes),
     margins: new Float64Array(0),
     whole: new Tally(most),
@@ -125,65 +132,143 @@ interface Run {
   readonly formulas: readonly MarginFormula[];
   readonly starts: readonly number[];
   readonly planes: readonly Plane[];
+  /** Formulas that are their planes. */
+  readonly straight: readonly boolean[];
   readonly pivot: number;
   margins: Float64Array;
   readonly whole: Tally;
   readonly parts: readonly Tally[];
 }
 
+/** Draws worked out together. */
+const BLOCK = 1024;
+
 /**
- * The hot loop: one record for all draws, numbers in typed arrays, nothing made inside. Every index is below the length
- * of its array, hence the casts.
+ * The hot loops, block by block: numbers in typed arrays, one record for all draws, nothing made inside. Planes and
+ * counts never touch the record, whose shape differs from problem to problem, so that they are compiled once for all.
+ * Every index is below the length of its array, hence the casts.
  */
 function draw(run: Run, from: number, to: number): void {
-  const { model, formulas, starts, planes, pivot, margins, whole, parts } = run;
-  const columns = model.terms.map((term, dimension) => drawsOf(dimension, term.shape, to));
-  const areaOf = AREAS[model.terms[pivot]?.shape ?? "normal"];
-  const { names, values, first, term, u } = movedLeaves(model);
-  const x = recordOf(model);
-  const z = new Float64Array(columns.length);
-  for (let index = from; index < to; index += 1) {
-    for (let one = 0; one < z.length; one += 1) z[one] = (columns[one] as Float64Array)[index] as number;
-    for (let leaf = 0; leaf < names.length; leaf += 1) {
-      let value = values[leaf] as number;
-      const end = first[leaf + 1] as number;
-      for (let load = first[leaf] as number; load < end; load += 1) {
-        value += (u[load] as number) * (z[term[load] as number] as number);
-      }
-      x[names[leaf] as string] = value;
-    }
+  const columns = run.model.terms.map((term, dimension) => drawsOf(dimension, term.shape, to));
+  const moved = run.straight.includes(false) ? movedLeaves(run.model) : undefined;
+  const x = recordOf(run.model);
+  for (let start = from; start < to; start += BLOCK) {
+    const block: Block = { columns, from: start, size: Math.min(BLOCK, to - start) };
+    const worked = moved ? workOut(run, block, moved, x) : [];
+    count(run, block, worked);
+  }
+}
 
-    let smallest = Number.POSITIVE_INFINITY;
-    let binding = 0;
-    let planesHold = true;
-    let low = Number.NEGATIVE_INFINITY;
-    let high = Number.POSITIVE_INFINITY;
+interface Block {
+  readonly columns: readonly Float64Array[];
+  readonly from: number;
+  readonly size: number;
+}
+
+/** Margins of the formulas that are not their planes; nothing for the others. */
+function workOut(
+  { formulas, straight }: Run,
+  { columns, from, size }: Block,
+  { names, values, first, term, u }: Moved,
+  x: Record<string, number>,
+): (Float64Array | undefined)[] {
+  const leaves = names.map((_, leaf) => {
+    const column = new Float64Array(size).fill(values[leaf] as number);
+    for (let load = first[leaf] as number; load < (first[leaf + 1] as number); load += 1)
+      addScaled(column, columns[term[load] as number] as Float64Array, from, u[load] as number);
+    return column;
+  });
+  const out = formulas.map((_, part) => (straight[part] ? undefined : new Float64Array(size)));
+  for (let index = 0; index < size; index += 1) {
+    for (let leaf = 0; leaf < names.length; leaf += 1)
+      x[names[leaf] as string] = (leaves[leaf] as Float64Array)[index] as number;
     for (let part = 0; part < formulas.length; part += 1) {
-      const start = starts[part] as number;
-      const { slopes } = planes[part] as Plane;
-      let sum = start;
-      for (let one = 0; one < z.length; one += 1) sum += (slopes[one] as number) * (z[one] as number);
-      const plane = sum >= 0;
-      planesHold &&= plane;
-      const slope = slopes[pivot] as number;
-      const rest = sum - slope * (z[pivot] as number);
-      // The range of the pivot in which this plane holds.
-      const limit = slope === 0 ? (rest >= 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY) : -rest / slope;
-      if (slope >= 0) low = Math.max(low, limit);
-      else high = Math.min(high, limit);
-      const raw = (formulas[part] as MarginFormula)(x);
-      // A margin that is no number (a root of less than nothing, far out) counts as one that does not go.
-      const margin = Number.isFinite(raw) ? raw : -Math.abs(start) - Number.MIN_VALUE;
-      parts[part]?.add(margin, start, plane, slope >= 0 ? 1 - areaOf(limit) : areaOf(limit));
-      if (margin < smallest) {
-        smallest = margin;
-        binding = part;
-      }
+      const margins = out[part];
+      if (margins) margins[index] = (formulas[part] as MarginFormula)(x);
     }
-    const least = parts[binding];
+  }
+  return out;
+}
+
+function addScaled(sums: Float64Array, column: Float64Array, from: number, scale: number): void {
+  for (let index = 0; index < sums.length; index += 1)
+    sums[index] = (sums[index] as number) + scale * (column[from + index] as number);
+}
+
+/** What is known of a block's draws once every part has been counted. */
+interface Together {
+  readonly smallest: Float64Array;
+  readonly binding: Int32Array;
+  /** 1 while every plane holds. */
+  readonly hold: Uint8Array;
+  /** Range of the pivot in which every plane holds. */
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+}
+
+function count(run: Run, block: Block, worked: readonly (Float64Array | undefined)[]): void {
+  const { model, formulas, starts, planes, pivot, margins, whole, parts } = run;
+  const { columns, from, size } = block;
+  const areaOf = AREAS[model.terms[pivot]?.shape ?? "normal"];
+  const together: Together = {
+    smallest: new Float64Array(size).fill(Number.POSITIVE_INFINITY),
+    binding: new Int32Array(size),
+    hold: new Uint8Array(size).fill(1),
+    low: new Float64Array(size).fill(Number.NEGATIVE_INFINITY),
+    high: new Float64Array(size).fill(Number.POSITIVE_INFINITY),
+  };
+  const pivots = columns[pivot] as Float64Array;
+  for (let part = 0; part < formulas.length; part += 1) {
+    const { slopes, moving } = planes[part] as Plane;
+    const sums = new Float64Array(size).fill(starts[part] as number);
+    for (const term of moving) addScaled(sums, columns[term] as Float64Array, from, slopes[term] as number);
+    const one = { part, start: starts[part] as number, slope: slopes[pivot] ?? 0, sums, worked: worked[part] ?? sums };
+    countPart(one, together, pivots, from, areaOf, parts[part]);
+  }
+  const { smallest, binding, hold, low, high } = together;
+  margins.set(smallest, from);
+  for (let index = 0; index < size; index += 1) {
+    const least = parts[binding[index] as number];
     if (least) least.binds += 1;
-    margins[index] = smallest;
-    whole.add(smallest, run.starts[0] as number, planesHold, Math.max(0, areaOf(high) - areaOf(low)));
+    const area = Math.max(0, areaOf(high[index] as number) - areaOf(low[index] as number));
+    whole.add(smallest[index] as number, starts[0] as number, hold[index] === 1, area);
+  }
+}
+
+interface PartDraws {
+  readonly part: number;
+  readonly start: number;
+  /** Of the plane along the pivot. */
+  readonly slope: number;
+  readonly sums: Float64Array;
+  readonly worked: Float64Array;
+}
+
+function countPart(
+  { part, start, slope, sums, worked }: PartDraws,
+  { smallest, binding, hold, low, high }: Together,
+  pivots: Float64Array,
+  from: number,
+  areaOf: (z: number) => number,
+  tally: Tally | undefined,
+): void {
+  for (let index = 0; index < sums.length; index += 1) {
+    const sum = sums[index] as number;
+    const plane = sum >= 0;
+    if (!plane) hold[index] = 0;
+    const rest = sum - slope * (pivots[from + index] as number);
+    // The range of the pivot in which this plane holds.
+    const limit = slope === 0 ? (rest >= 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY) : -rest / slope;
+    if (slope >= 0) low[index] = Math.max(low[index] as number, limit);
+    else high[index] = Math.min(high[index] as number, limit);
+    const raw = worked[index] as number;
+    // A margin that is no number (a root of less than nothing, far out) counts as one that does not go.
+    const margin = Number.isFinite(raw) ? raw : -Math.abs(start) - Number.MIN_VALUE;
+    if (tally) tally.add(margin, start, plane, slope >= 0 ? 1 - areaOf(limit) : areaOf(limit));
+    if (margin < (smallest[index] as number)) {
+      smallest[index] = margin;
+      binding[index] = part;
+    }
   }
 }
 
