@@ -30,6 +30,10 @@ const EDITS = {
   "wood at a control": (data) => {
     Object.values(data.instrument.controls)[0].wood = "6.1 mm (calliper)";
   },
+  "one saddle's range": (data) => {
+    const [saddle] = Object.values(data.parts).find((part) => part.kind === "bridge").saddles;
+    saddle.to = Number.parseFloat(saddle.to) + 0.3;
+  },
   "the scale line carried over": (data) => {
     data.readings.find((reading) => reading.id === "line-carried").value = data.readings
       .find((reading) => reading.id === "line-carried")

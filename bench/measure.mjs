@@ -52,3 +52,8 @@ export function table(rows) {
     )
     .join("\n");
 }
+
+/** A dependency's version; read from its folder, as not every package exports its description. */
+export function versionOf(name) {
+  return JSON.parse(readFileSync(new URL(`../node_modules/${name}/package.json`, import.meta.url), "utf8")).version;
+}

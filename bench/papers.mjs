@@ -5,8 +5,9 @@ import { layOut } from "../dist/core/drawing/index.js";
 import { assess, papers } from "../dist/core/index.js";
 import { installedFonts } from "../dist/papers/font-node.js";
 import { textMeasure } from "../dist/papers/index.js";
-import { JOBS, load, median, timedAsync } from "./measure.mjs";
+import { JOBS, load, median, timedAsync, versionOf } from "./measure.mjs";
 
+const VERSION = versionOf("pdfkit");
 const NOW = new Date(Date.UTC(2026, 0, 1));
 
 export async function papersBench() {
@@ -23,7 +24,7 @@ export async function papersBench() {
       what: `${name}: all papers (${marks.texts} texts, ${marks.strokes} strokes)`,
       own: median(times),
       peer: median(peers),
-      against: "pdfkit alone",
+      against: `pdfkit ${VERSION} alone`,
       goal: 2000,
     });
   }

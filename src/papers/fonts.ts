@@ -17,8 +17,19 @@ export function fontSizePoints(heightMm: number): number {
   return (heightMm / CAPITAL_HEIGHT) * POINTS_PER_MM;
 }
 
+/** One for each pair of fonts: a font is read once, however many papers are set in it. */
+const measures = new WeakMap<PaperFonts, TextMeasure>();
+
 /** Widths as the PDF writer will set them; kept, since sheets repeat their words. */
 export function textMeasure(fonts: PaperFonts): TextMeasure {
+  const known = measures.get(fonts);
+  if (known) return known;
+  const made = newMeasure(fonts);
+  measures.set(fonts, made);
+  return made;
+}
+
+function newMeasure(fonts: PaperFonts): TextMeasure {
   const document = openDocument(fonts, { autoFirstPage: false });
   const perMm = new Map<string, number>();
   return (text, heightMm, weight) => {

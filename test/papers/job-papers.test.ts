@@ -5,11 +5,12 @@
 import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import { type DrawingSheet, layOut, type TextMark, textBoxOf } from "../../src/core/drawing/index.ts";
+import { type DrawingSheet, layOut, type Page, type TextMark, textBoxOf } from "../../src/core/drawing/index.ts";
 import { assess, type Job, loadJob, papers } from "../../src/core/index.ts";
 import { lookUp, placement } from "../../src/core/questions/index.ts";
 import { installedFonts } from "../../src/papers/font-node.ts";
-import { printPdf, textMeasure, writeDxf } from "../../src/papers/index.ts";
+import { printPdf, textMeasure, writeDxf, writePdf } from "../../src/papers/index.ts";
+import { mirrored } from "./mirror.ts";
 import { readPdf } from "./pdf-content.ts";
 import { recoverDxf } from "./recover-dxf.ts";
 import { recoverSheets } from "./recover-pdf.ts";
@@ -103,6 +104,9 @@ describe("a job's bridge template, read back from the PDF and the DXF alone", ()
       expect(cut, `hole at ${hole.x.toFixed(2)}, ${hole.y.toFixed(2)} in the DXF`).toBeDefined();
       expect(cut?.depth).toBe(hole.depth);
     }
+    // Not one hole more than there is to drill: what else the table names is old (X) or a plug (P).
+    expect(read.holes.filter(({ mark }) => !/^[XP]/.test(mark))).toHaveLength(expected.length);
+    expect(read.holes.filter(({ mark }) => /^X/.test(mark)).every(({ dashed }) => dashed)).toBe(true);
     // String 1 lies on the treble side: against the sign of the bass side.
     const side = job.instrument.bassSide;
     expect(Math.sign(read.strings.get(1) ?? 0)).toBe(-side);
@@ -110,7 +114,35 @@ describe("a job's bridge template, read back from the PDF and the DXF alone", ()
   });
 });
 
+describe("a job's template printed wrongly is noticed", () => {
+  const complaintsAbout = async (file: string, change: (page: Page) => Page) => {
+    const sheet = templateOf(jobOf(file));
+    if (!sheet) throw new Error("no template");
+    const pages = layOut([sheet], { measure }).map(change);
+    return recoverSheets(await writePdf(pages, { fonts, created, title: "Test" })).complaints.join("; ");
+  };
+
+  it.each(KINDS)("%s: mirrored, and at 97 %%", async (_, file) => {
+    expect(await complaintsAbout(file, mirrored)).toMatch(/the drawing is mirrored/);
+    const small = await complaintsAbout(file, (page) => ({ ...page, factors: { across: 0.97, down: 0.97 } }));
+    expect(small).toMatch(/scale across is 0\.9700.*scale down is 0\.9700/);
+  });
+});
+
 describe("jobs that cannot be drilled yet", () => {
+  it("prints no template without a place, and the findings say what is missing", async () => {
+    const job = jobOf("test/fixtures/jobs/nearly-nothing.yaml");
+    const sets = papers(job, assess(job), { paper: "A4", date: "2026-03-14", version: "1" });
+    expect(sets.map(({ id }) => id)).not.toContain("bridge-template");
+    const findings = sets.find(({ id }) => id === "findings");
+    if (!findings) throw new Error("no findings");
+    const bytes = await printPdf(findings.documents, { fonts, created, title: "Test" });
+    const words = readPdf(bytes)
+      .pages.flatMap((page) => page.written.map(({ text }) => text))
+      .join(" ");
+    expect(words).toMatch(/MEASURE\W+Where must this bridge stand\? Not known yet/);
+  });
+
   it.each([
     "test/fixtures/jobs/nearly-nothing.yaml",
     "test/fixtures/jobs/glued-neck.yaml",

@@ -6,6 +6,7 @@ import { installedFonts } from "../../src/papers/font-node.ts";
 import { printPdf, textMeasure, writePdf } from "../../src/papers/index.ts";
 import { numberOf, referenceCase } from "../reference/papers/cases.ts";
 import { bridgeScene, bridgeSheet, guardSheet, traveller } from "./demo.ts";
+import { mirrored } from "./mirror.ts";
 import { readPdf } from "./pdf-content.ts";
 import { anyScene } from "./random-scenes.ts";
 import { recoverSheets } from "./recover-pdf.ts";
@@ -180,38 +181,7 @@ describe("planted faults are noticed", () => {
   });
 
   it("a drawing mirrored under upright lettering", async () => {
-    const flip = (mark: Mark): Mark => {
-      if (mark.kind === "text") return { ...mark, at: { ...mark.at, right: 210 - mark.at.right } };
-      if (mark.kind === "circle") return { ...mark, centre: { ...mark.centre, right: 210 - mark.centre.right } };
-      const at = (p: { right: number; down: number }) => ({ ...p, right: 210 - p.right });
-      return {
-        ...mark,
-        path: mark.path.map((one) =>
-          one.to === "close"
-            ? one
-            : one.to === "curve"
-              ? { ...one, first: at(one.first), second: at(one.second), at: at(one.at) }
-              : { ...one, at: at(one.at) },
-        ),
-      };
-    };
-    const furniture = new Set([
-      "rule",
-      "frame",
-      "view",
-      "print-check",
-      "title-block",
-      "table",
-      "callout",
-      "notes",
-      "key",
-    ]);
-    const complaints = await changed((page) => ({
-      ...page,
-      groups: page.groups.map((group) =>
-        furniture.has(group.role) ? group : { ...group, marks: group.marks.map(flip) },
-      ),
-    }));
+    const complaints = await changed(mirrored);
     expect(complaints.join()).toMatch(/the drawing is mirrored: it says "seen from the front/);
   });
 

@@ -29,10 +29,27 @@ function strokesOf(hatch: Hatch, small: boolean): Strokes {
   }
 }
 
+/** An area narrower than this is hatched as closely as a hole: few lines of the wide spacing would meet it. */
+const NARROW_MM = 3;
+
 /** Hatch of the area inside the outlines (outer edge and islands alike). */
 export function hatchOutlines(outlines: readonly (readonly PagePoint[])[], hatch: Hatch): Mark[] {
-  const { degrees, spacingMm } = strokesOf(hatch, false);
+  const { degrees, spacingMm } = strokesOf(hatch, narrowestMm(outlines) < NARROW_MM);
   return degrees.flatMap((angle) => hatchAt(outlines, angle, spacingMm));
+}
+
+/** Least width of the first outline, square to any of its own sides. */
+function narrowestMm([outer = []]: readonly (readonly PagePoint[])[]): number {
+  let least = Number.POSITIVE_INFINITY;
+  outer.forEach((a, index) => {
+    const b = outer[(index + 1) % outer.length];
+    const length = b === undefined ? 0 : Math.hypot(b.right - a.right, b.down - a.down);
+    if (b === undefined || length === 0) return;
+    const [right, down] = [-(b.down - a.down) / length, (b.right - a.right) / length];
+    const across = outer.map((p) => p.right * right + p.down * down);
+    least = Math.min(least, Math.max(...across) - Math.min(...across));
+  });
+  return least;
 }
 
 /** Hatch of a hole. */

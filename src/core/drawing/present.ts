@@ -12,6 +12,7 @@ import {
   lineMark,
   type Mark,
   type MarkGroup,
+  rectMark,
   type TextMark,
   type TextMeasure,
   textBox,
@@ -49,6 +50,8 @@ export interface ShownScene {
 }
 
 const NOTE_TEXT_MM = 2.5;
+const REGISTER_END_MM = 2.5;
+const AXIS_NAME_MM = 10.5;
 
 /** What one item draws and what its label must know about it. */
 interface Shown {
@@ -145,11 +148,12 @@ function showLine(
   options: PresentOptions,
 ): Shown {
   const [a, b] = [toPage(options.placing, ends[0]), toPage(options.placing, ends[1])];
-  const shown = bare(
-    item,
-    [lineMark(a, b, strokeOf(style)), ...(item.role === "register line" ? registerEnds(a, b) : [])],
-    [a, b],
-  );
+  const isRegister = item.role === "register line";
+  const shown = {
+    ...bare(item, [lineMark(a, b, strokeOf(style)), ...(isRegister ? registerEnds(a, b) : [])], [a, b]),
+    // Its label keeps clear of the arrowheads, which reach past the ends.
+    boxes: isRegister ? [rectAround([a], REGISTER_END_MM), rectAround([b], REGISTER_END_MM)] : [],
+  };
   const text = textOf(item, options);
   const place = item.labelAt ?? style.labelAt;
   if (text === "" || place === "none") return shown;
@@ -249,16 +253,19 @@ function showDatum(scene: Scene, options: PresentOptions): Shown {
   const at = toPage(options.placing, scene.datum.at);
   const axes = pageAxes(options.placing);
   const ends = [offset(at, axes.x, DATUM_ARM_X_MM), offset(at, axes.y, DATUM_ARM_Y_MM)] as const;
-  // Beside the arrowheads, since the arms often lie on the centre line and the register line.
+  // Beside the arms, since they often lie on the centre line and the register line; near the datum along x, where the
+  // part drawn behind the line does not reach.
   const letter = (text: string, end: PagePoint, side: PagePoint): TextMark => {
-    const middle = offset(end, side, -2.4);
-    return textMark({ right: middle.right, down: middle.down + 1.25 }, text, {
+    const beside = offset(end, side, -2.4);
+    const across = beside.right - end.right;
+    return textMark({ right: beside.right, down: beside.down + 1.25 }, text, {
       heightMm: 2.5,
-      anchor: "middle",
+      anchor: Math.abs(across) < 1 ? "middle" : across < 0 ? "end" : "start",
       weight: "bold",
     });
   };
-  const letters = [letter(scene.frame.axes[0], ends[0], axes.y), letter(scene.frame.axes[1], ends[1], axes.x)];
+  const along = offset(at, axes.x, AXIS_NAME_MM);
+  const letters = [letter(scene.frame.axes[0], along, axes.y), letter(scene.frame.axes[1], ends[1], axes.x)];
   const boxes = [rectAround([at], 3), ...letters.map((text) => textBox(text, options.measure))];
   const item: Item = {
     id: "datum",
@@ -268,7 +275,11 @@ function showDatum(scene: Scene, options: PresentOptions): Shown {
   };
   return {
     item,
-    marks: [...datumMarks(at, axes), ...letters],
+    marks: [
+      ...letters.map((text) => rectMark(grow(textBox(text, options.measure), 0.3), { fill: "paper" })),
+      ...datumMarks(at, axes),
+      ...letters,
+    ],
     boxes,
     pieces: [
       [at, ends[0]],

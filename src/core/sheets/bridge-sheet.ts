@@ -162,23 +162,48 @@ function pieceItems(piece: PlacedPiece, at: Place): Item[] {
           cornerRadiusMm: 1,
           turnDegrees: pose.yawDegrees,
         }),
-        id === "bridge" ? say`${name}, ${mm(length.value, 1)} × ${mm(width.value, 1)}` : undefined,
+        isUnit(piece) ? undefined : say`${name}, ${mm(length.value, 1)} × ${mm(width.value, 1)}`,
       ),
     );
+    if (isUnit(piece)) items.push(unitNumber(piece, width.value, at));
   }
   for (const drilled of piece.holes) {
     const role = /strings#/.test(drilled.id) ? "string hole" : /posts#/.test(drilled.id) ? "post" : "new hole";
     items.push(
-      hole(role, drilled.id, {
-        centre: at({ u: drilled.uMm, y: drilled.yMm }),
-        diameterMm: drilled.pilotMm,
-        depthMm: drilled.depthMm,
-        datum: "body top",
-      }),
+      hole(
+        role,
+        drilled.id,
+        {
+          centre: at({ u: drilled.uMm, y: drilled.yMm }),
+          diameterMm: drilled.pilotMm,
+          depthMm: drilled.depthMm,
+          datum: "body top",
+        },
+        role === "post" ? { label: say`Ø ${mm(drilled.pilotMm, 1)}` } : {},
+      ),
     );
   }
   return items;
 }
+
+/** One of several single units: its place in the row is told by its string's number. */
+function isUnit({ piece, saddles }: PlacedPiece): boolean {
+  return /^unit-/.test(piece.id) && saddles.length === 1;
+}
+
+/** The string's number at the front of a unit, beside the string line. */
+function unitNumber({ piece, saddles, pose }: PlacedPiece, widthMm: number, at: Place): Item {
+  const place = placeOfPart(pose as NonNullable<PlacedPiece["pose"]>, UNIT_NUMBER_BACK_MM, -widthMm / 4);
+  return note(`number-${piece.id}`, {
+    at: at(place),
+    words: String(saddles[0]?.string ?? ""),
+    heightMm: 2.8,
+    anchor: "middle",
+    bold: true,
+  });
+}
+
+const UNIT_NUMBER_BACK_MM = 5;
 
 /** Old holes near the bridge, as plugs where they are to be plugged or are plugged already. */
 function oldItems(holes: readonly Hole[], pieces: readonly PlacedPiece[], at: Place, extent: Extent): Item[] {
@@ -198,6 +223,8 @@ function oldItems(holes: readonly Hole[], pieces: readonly PlacedPiece[], at: Pl
 
 function stringLines({ instrument }: SheetContext, placed: KnownPlacement, register: Register, from: number): Item[] {
   const { frame } = placed.model;
+  // All by their notes or none: "string 2" beside "1 E4" would read as one label.
+  const byNote = instrument.strings.every((string) => (string.note ?? "") !== "");
   return placed.pieces.flatMap((piece) =>
     piece.saddles.flatMap((saddle): Item[] => {
       const nutY = instrument.neck.nutY[saddle.string - 1];
@@ -215,7 +242,7 @@ function stringLines({ instrument }: SheetContext, placed: KnownPlacement, regis
           `string-${saddle.string}`,
           { x: from - 8, y: yAt(from - 8) },
           { x: endX, y: contact.y },
-          { label: name === "" ? `string ${saddle.string}` : `${saddle.string} ${name}`, labelAt: "from" },
+          { label: name === "" || !byNote ? `string ${saddle.string}` : `${saddle.string} ${name}`, labelAt: "from" },
         ),
       ];
     }),
@@ -278,6 +305,7 @@ function notesOf(context: SheetContext, scene: Scene): Phrase[] {
   return [
     say`Scribe the register line ${mm(lineAt, 1)} from ${register.words} with a steel rule, neck bolted, square to the neck's centre line. Never carry the scale length on paper.`,
     say`Lay both lines of the sheet on the scribed lines: ${low} on the bass side, ${high} on the treble side. Check with threads along the outer strings before anything is marked.`,
+    ...(placed.pieces.some(isUnit) ? [say`The number in each outline is the number of its string.`] : []),
     ...(placed.footing.words === "" ? [] : [say`This place holds only ${placed.footing.words}.`]),
     ...(plugs === 0
       ? []

@@ -24,6 +24,17 @@ describe("hatch", () => {
   ];
   const island = square.map(({ right, down }) => ({ right: 30 + (right - 30) / 2, down: 30 + (down - 30) / 2 }));
 
+  it("fills a strip under 3 mm as closely as a hole, at any turn", () => {
+    // 40 × 1 mm at 0.8 mm spacing: 50 mm of line; at 2 mm it would be 20. The corners are good to one line's length.
+    const turned = ({ right, down }: { right: number; down: number }) => ({
+      right: right * Math.cos(0.3) - down * Math.sin(0.3),
+      down: right * Math.sin(0.3) + down * Math.cos(0.3),
+    });
+    const strip = [square[0], square[1], { right: 50, down: 11 }, { right: 10, down: 11 }].flatMap((p) => p ?? []);
+    for (const outline of [strip, strip.map(turned)])
+      expect(Math.abs(length(pieces(hatchOutlines([outline], "single"))) - 50)).toBeLessThan(3);
+  });
+
   it("is as long as the area over the spacing, and stays inside", () => {
     // Area 1600 at 2 mm spacing: 800 mm of line; the ends of the sum are good to one spacing times the perimeter.
     const lines = pieces(hatchOutlines([square], "single"));
