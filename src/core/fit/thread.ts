@@ -1,9 +1,9 @@
 /**
- * Machine threads: basic profile, height by turns, which thread it is, and whether two go together.
+ * Machine threads: basic profile, which thread it is, and whether two go together.
  *
  * Model: ISO 68-1 basic profile (60°), the same for Unified threads: d2 = d - 0.649519 P, D1 = d - 1.082532 P.
  * Left out: tolerance classes, coatings.
- * Source: ISO 724 (formulas read); table in data/threads.ts. Rules FT31 to FT33.
+ * Source: ISO 724 (formulas read); table in data/threads.ts. Rules FT31 and FT33.
  */
 import { THREADS, type Thread } from "../../data/threads.ts";
 import { requireSizesMm } from "./guard.ts";
@@ -31,10 +31,38 @@ export function threadGeometry(thread: { readonly majorMm: number; readonly pitc
   };
 }
 
-/** The row of the table, by name as written there ("M3", "#4-40"); undefined if it is not listed. */
+/**
+ * A thread by its designation: the row of the table ("M3", "#4-40"), else what the designation itself says ("M8x1.25",
+ * "5/16-24", "#12-24"); undefined if it names no pitch and is not listed.
+ */
 export function findThread(name: string): Thread | undefined {
   const wanted = name.trim().toLowerCase();
-  return THREADS.find((thread) => thread.name.toLowerCase() === wanted);
+  return THREADS.find((thread) => thread.name.toLowerCase() === wanted) ?? spelledOut(wanted);
+}
+
+const MM_PER_INCH = 25.4;
+/** Numbered sizes of the Unified series: size 0 is 0.060 in, each next one 0.013 in more. */
+const NUMBER_ZERO_INCH = 0.06;
+const NUMBER_STEP_INCH = 0.013;
+
+function spelledOut(name: string): Thread | undefined {
+  const use = "";
+  const metric = /^m(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)$/.exec(name);
+  if (metric) {
+    const [majorMm, pitchMm] = [Number(metric[1]), Number(metric[2])];
+    if (!(majorMm > pitchMm && pitchMm > 0)) return undefined;
+    return { name: `M${majorMm}x${pitchMm}`, system: "ISO", majorMm, pitchMm, use, mark: "published" };
+  }
+  const inch = /^(?:#(\d{1,2})|(\d{1,2})\/(\d{1,2}))\s*-\s*(\d{1,3})(?:\s*un(?:c|f|ef|s)?)?$/.exec(name);
+  if (!inch) return undefined;
+  const [, number, over, under, perInch] = inch;
+  const inches =
+    number === undefined ? Number(over) / Number(under) : NUMBER_ZERO_INCH + NUMBER_STEP_INCH * Number(number);
+  const majorMm = inches * MM_PER_INCH;
+  const pitchMm = MM_PER_INCH / Number(perInch);
+  if (!(Number.isFinite(majorMm) && majorMm > pitchMm && pitchMm > 0)) return undefined;
+  const size = number === undefined ? `${over}/${under}` : `#${number}`;
+  return { name: `${size}-${perInch}`, system: "Unified", majorMm, pitchMm, use, mark: "published" };
 }
 
 /** A thread measured over its crests comes out a little under its nominal diameter. Common practice, no source. */

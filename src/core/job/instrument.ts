@@ -45,8 +45,10 @@ export interface Neck {
   readonly relief: Quantity;
   /** From the nut to where the neck becomes stiff. */
   readonly freeLength: Quantity;
-  /** Half width of the board at the last fret, for the outer strings' margin. */
+  /** Edge to edge, for the outer strings' margin. */
   readonly boardWidthAtLastFret: Quantity;
+  /** How far the heel moves sideways in its pocket, wall to wall; 0 once it is bolted for good and lined up. */
+  readonly pocketPlay: Quantity;
 }
 
 /** The scale line found on the body: where an ideal string of the scale length ends (centre string if multi-scale). */

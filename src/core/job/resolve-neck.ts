@@ -61,6 +61,7 @@ export function resolveNeck(
     }),
     freeLength: take(neck.freeLength, "freeLength"),
     boardWidthAtLastFret: take(neck.boardWidthAtLastFret, "boardWidthAtLastFret"),
+    pocketPlay: take(neck.pocketPlay, "pocketPlay"),
   };
 }
 

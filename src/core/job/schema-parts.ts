@@ -40,7 +40,7 @@ export const part = z.discriminatedUnion("kind", [
     highest: optional(amount),
     turnedRound: optional(amount),
     coated: optional(z.boolean()),
-    /** Thread of the posts, e.g. M4 or #8-32. */
+    /** Thread of the posts, e.g. M8x1.25 or 5/16-24. */
     postThread: optional(name),
     topAnchor: optional(z.strictObject({ p: optional(amount), z: optional(amount) })),
     throughAnchor: optional(z.strictObject({ p: optional(amount), z: optional(amount), down: optional(amount) })),

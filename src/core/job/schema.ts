@@ -18,7 +18,7 @@ const hole = z.strictObject({
   y: optional(z.union([amount, amounts])),
   diameter: optional(amount),
   depth: optional(z.union([z.literal("through"), amount])),
-  /** Thread of the bushing that is in the hole, e.g. M4 or #8-32. */
+  /** Thread of the bushing that is in the hole, e.g. M8x1.25 or 5/16-24. */
   thread: optional(name),
   tool: optional(name),
   placing: optional(name),
@@ -63,7 +63,10 @@ const neck = z.strictObject({
   straightedge: optional(z.array(z.strictObject({ u: optional(amount), x: optional(amount), z: amount })).max(8)),
   relief: optional(amount),
   freeLength: optional(amount),
+  /** Edge to edge. */
   boardWidthAtLastFret: optional(amount),
+  /** How far the heel moves sideways in its pocket, wall to wall. */
+  pocketPlay: optional(amount),
 });
 
 const body = z.strictObject({

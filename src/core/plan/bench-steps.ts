@@ -229,7 +229,7 @@ function expectedMargins(input: PlanInput): { treble: number; bass: number } | u
   const scale = neck.scaleLengths[0];
   if (!bridge || !scale?.known || !neck.frets.known || !neck.boardWidthAtLastFret.known) return undefined;
   const along = 1 - 2 ** (-neck.frets.value / 12);
-  const half = neck.boardWidthAtLastFret.value;
+  const half = neck.boardWidthAtLastFret.value / 2;
   const margin = (string: number): number | undefined => {
     const nut = neck.nutY[string - 1];
     const saddle = bridge.pieces.flatMap((piece) => piece.saddles).find((one) => one.string === string)?.q;

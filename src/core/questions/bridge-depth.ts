@@ -1,8 +1,9 @@
 /** "How deep may the holes be?": stop, and wood left under the tip at the deepest hole. */
 import { drillGuide, type PatternHole } from "../bridge/index.ts";
+import { finishAdvice } from "../fit/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Asking, type Problem, sumOf, weigh } from "../ledger/index.ts";
-import { mm, say } from "../quantity/index.ts";
+import { mm, type Phrase, say } from "../quantity/index.ts";
 import type { Sum, Verdict } from "../verdict/index.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { placement } from "./placement.ts";
@@ -55,6 +56,7 @@ function answerDepth(asking: Asking<Instrument>): Verdict {
     headline: go
       ? say`Set the stop at ${mm(now.stopMm, 1)}: ${mm(now.woodLeftMm, 1)} of wood is left under the tip.`
       : say`At ${mm(deepest.depthMm as number, 1)} deep only ${mm(now.woodLeftMm, 1)} is left under the tip, ${mm(LEAVE_MM, 0)} is wanted: drill no deeper than ${mm(now.deepestMm, 1)}.`,
+    detail: finishLines(placed.pieces.flatMap((piece) => piece.pattern)),
     ...(weighed.known
       ? {
           margin: { value: now.marginMm, unit: "mm", u: weighed.u },
@@ -69,6 +71,15 @@ function answerDepth(asking: Asking<Instrument>): Verdict {
       depthMm: deepest.depthMm as number,
       pilotMm: deepest.pilotMm,
     },
+  });
+}
+
+/** How wide to break the finish, once for every size of hole that shows. Rule FT42. */
+function finishLines(holes: readonly PatternHole[]): Phrase[] {
+  const sizes = new Map(holes.map((hole) => [`${hole.pilotMm} ${hole.threadMm}`, hole]));
+  return [...sizes.values()].map(({ pilotMm, threadMm }) => {
+    const { bit, relieveToMm } = finishAdvice({ drillMm: pilotMm, threadMm });
+    return say`Holes of ${mm(pilotMm, 1)}: break the finish first, by hand, to ${mm(relieveToMm, 1)}${bit === "brad point" ? "; brad-point bit" : ""}.`;
   });
 }
 

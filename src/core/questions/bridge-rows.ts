@@ -1,290 +1,212 @@
-/**
- * Further rows of the trade about a bridge: strings inside the board's edges, two strings on one saddle, string holes
- * right through the body, posts in bushings that are there. Each is asked only where its data is given.
- */
-import { sideRange } from "../bridge/index.ts";
-import { findThread, fromBothFaces, RULES, threadsTogether } from "../fit/index.ts";
+/** Two more rows of the trade about a bridge: strings that share a saddle, and posts in bushings that are there. */
+import { findThread, RULES, threadsTogether } from "../fit/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Asking, type Problem, sumOf, weigh } from "../ledger/index.ts";
 import { figure, type Known, mm, type Phrase, type Quantity, say } from "../quantity/index.ts";
-import { fretPositionMm, shareSaddle } from "../scale/index.ts";
-import type { Verdict } from "../verdict/index.ts";
-import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
-import { type PlacedPiece, placement } from "./placement.ts";
-import { scaleFrame } from "./scale-frame.ts";
+import { centsLeft, shareSaddle } from "../scale/index.ts";
+import type { Remedy, Verdict, Work } from "../verdict/index.ts";
+import { bridgeSideQuestions } from "./bridge-side.ts";
+import { bridgeThroughQuestions } from "./bridge-through.ts";
+import { answered } from "./judge.ts";
+import { type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { type ScaleFrame, scaleFrame } from "./scale-frame.ts";
 import { setbackOf } from "./setbacks.ts";
 
-const SIDE = { id: "bridge.side", question: "Do the outer strings stay on the board?", stake: 3 } as const;
 const SHARED = {
   id: "bridge.shared-saddles",
-  question: "How far out are two strings that share a saddle?",
+  question: "How far out are the strings that share a saddle?",
   stake: 1,
 } as const;
-const THROUGH = { id: "bridge.through", question: "Can the string holes be drilled right through?", stake: 3 } as const;
+const SHARED_SETTLES = "how many cents are left on each string";
 const POSTS = { id: "bridge.post-thread", question: "Do the posts screw into the bushings?", stake: 2 } as const;
 
-/** From the board's edge to the middle of an outer string at the last fret (common practice, no source). */
-const EDGE_MM = 2.5;
 /** What an ear lets pass at fret 12 when chords ring (common practice, no source). */
 const CENTS_LEFT = 3;
+const OCTAVE = 12;
 
+/** Each is asked only where its data is given. */
 export function bridgeRowQuestions(instrument: Instrument): InstrumentQuestion[] {
-  const { bridge, neck, body } = instrument;
+  const { bridge, body } = instrument;
   if (!bridge) return [];
   const shared = bridge.pieces.some((piece) => piece.saddles.some((saddle) => saddle.sharedBy));
-  const holesOnly = bridge.topAnchor === undefined && bridge.pieces.some((piece) => piece.stringHoles.length > 0);
-  const through = bridge.anchor === "through" || (bridge.anchor === "unknown" && holesOnly);
   const bushings = body.holes.some((hole) => hole.bushing);
-  return [
-    ...(neck.boardWidthAtLastFret.known ? [{ id: SIDE.id, question: SIDE.question, answer: answerSide }] : []),
+  const questions = [
+    ...bridgeSideQuestions(instrument),
     ...(shared ? [{ id: SHARED.id, question: SHARED.question, answer: answerShared }] : []),
-    ...(through ? [{ id: THROUGH.id, question: THROUGH.question, answer: answerThrough }] : []),
+    ...bridgeThroughQuestions(instrument),
     ...(bridge.postThread !== "" || (bridge.kind === "two posts" && bushings)
       ? [{ id: POSTS.id, question: POSTS.question, answer: answerPosts }]
       : []),
   ];
+  return questions.map(answered);
 }
 
-interface OuterString {
+/** One string of a shared saddle. */
+interface Sharer {
   readonly string: number;
-  readonly nutY: Known;
+  readonly setback: Known;
+  /** End of its own scale, behind that of the first string on the saddle. */
+  readonly lineMm: number;
+  readonly scaleLengthMm: number;
   readonly q: Known;
-  readonly contactXMm: number;
-  readonly sideMm: number;
 }
 
-function outerStrings(instrument: Instrument, pieces: readonly PlacedPiece[], offsetMm: number): OuterString[] {
-  const all = pieces.flatMap((piece) =>
-    piece.saddles.flatMap((saddle): OuterString[] => {
-      const nutY = instrument.neck.nutY[saddle.string - 1];
-      if (!nutY?.known) return [];
-      const contactXMm = saddle.end.value + saddle.setback.value - offsetMm;
-      return [{ string: saddle.string, nutY, q: saddle.q, contactXMm, sideMm: piece.pose?.sideMm ?? 0 }];
-    }),
-  );
-  const first = all.find(({ string }) => string === 1);
-  const last = all.find(({ string }) => string === instrument.stringCount);
-  return first && last ? [first, last] : [];
-}
-
-function answerSide(asking: Asking<Instrument>): Verdict {
-  const placed = placement(asking);
-  const { neck } = asking.subject;
-  const width = neck.boardWidthAtLastFret;
-  if (!placed.known) return measureVerdict(SIDE, placed.missing, "where the outer strings run");
-  const outer = outerStrings(asking.subject, placed.pieces, placed.model.frame.offsetMm);
-  const missing: Quantity[] = [width, neck.frets].filter((quantity) => !quantity.known);
-  if (outer.length < 2) missing.push(...neck.nutY.filter((quantity) => !quantity.known).slice(0, 1));
-  if (missing.length > 0 || !width.known || !neck.frets.known)
-    return measureVerdict(SIDE, missing, "whether the outer strings stay on the board");
-  const lengths = placed.model.frame.scaleLengths.map(({ value }) => value);
-  const scaleLengthMm = lengths.reduce((sum, length) => sum + length, 0) / lengths.length;
-  const lastFretXMm = fretPositionMm({ scaleLengthMm, fret: neck.frets.value });
-  const problem: Problem = {
-    leaves: {
-      width,
-      ...Object.fromEntries(
-        outer.flatMap(({ string, nutY, q }) => [
-          [`nut${string}`, nutY],
-          [`q${string}`, q],
-        ]),
-      ),
-    },
-    unit: "mm",
-    margin: (x) =>
-      Math.min(
-        ...outer.map(({ string, contactXMm, sideMm }) => {
-          const share = lastFretXMm / contactXMm;
-          const y = (x[`nut${string}`] as number) * (1 - share) + (sideMm + (x[`q${string}`] as number)) * share;
-          return (x.width as number) / 2 - EDGE_MM - Math.abs(y);
-        }),
-      ),
-  };
-  const weighed = weigh(problem);
-  if (!weighed.known) return measureVerdict(SIDE, weighed.missing, "whether the outer strings stay on the board");
-  const range = sideRange({
-    halfWidthAtLastFretMm: width.value / 2,
-    lastFretXMm,
-    marginMm: EDGE_MM,
-    nutYMm: outer.map(({ nutY }) => nutY.value),
-    acrossMm: outer.map(({ q }) => q.value),
-    contactXMm: outer.map(({ contactXMm }) => contactXMm),
-  });
-  const room = range.toMm - range.fromMm;
-  const go = weighed.margin >= 0;
-  return makeVerdict({
-    ...SIDE,
-    status: go ? "go" : room >= 0 ? "rework" : "no-go",
-    headline: go
-      ? say`At the last fret the outer strings stand at least ${mm(weighed.margin + EDGE_MM, 1)} inside the board's edges; the bridge may stand ${mm(range.fromMm, 1)} to ${mm(range.toMm, 1)} off the centre line.`
-      : room >= 0
-        ? say`One outer string runs too near the board's edge: shift the bridge to between ${mm(range.fromMm, 1)} and ${mm(range.toMm, 1)} off the centre line.`
-        : say`The strings spread too wide for the board by ${mm(-room, 1)} at the last fret, wherever the bridge stands: a narrower bridge is needed.`,
-    margin: { value: weighed.margin, unit: "mm", u: weighed.u },
-    probability: weighed.probability,
-    shares: weighed.shares,
-    work: !go && room >= 0 ? [{ act: "choose", what: "the bridge shifted sideways" }] : [],
-    sums: [
-      sumOf(problem, {
-        title: "Outer string and board's edge at the last fret",
-        formula: "margin = width/2 − edge − |y|, y = y_nut (1 − x/x_c) + (side + q) x/x_c",
-        symbols: { width: { symbol: "width", meaning: "board at the last fret" } },
-        constants: [
-          { symbol: "edge", meaning: "to the string's middle", value: EDGE_MM, unit: "mm", u: 0, origin: "rule" },
-          { symbol: "x", meaning: "last fret from the nut", value: lastFretXMm, unit: "mm", u: 0, origin: "rule" },
-        ],
-        result: say`margin ${mm(weighed.margin)}`,
-        source: { text: "Derived: a straight string. 2.5 mm from the edge: common practice", mark: "derived" },
-      }),
-    ],
-    figures: { sideFromMm: range.fromMm, sideToMm: range.toMm, lastFretXMm },
-  });
-}
-
-interface SharedPair {
-  readonly strings: readonly [number, number];
-  readonly answer: ReturnType<typeof shareSaddle>;
-  readonly setbacks: readonly [Known, Known];
+interface SharedSaddleCase {
+  readonly sharers: readonly Sharer[];
+  /** Cents left on each at the place that they share. */
+  readonly left: readonly number[];
+  readonly worst: number;
+  /** Setback of the common place, behind the first string's scale line. */
+  readonly setbackMm: number;
 }
 
 function answerShared(asking: Asking<Instrument>): Verdict {
   const frame = scaleFrame(asking);
-  const { bridge, strings, stringCount } = asking.subject;
-  if (!frame.known || !bridge)
-    return measureVerdict(SHARED, frame.known ? [] : frame.missing, "what is left on each string");
-  const pairs = bridge.pieces.flatMap((piece) =>
-    piece.saddles.flatMap((saddle): SharedPair[] => {
-      const [first, second] = saddle.sharedBy ?? [];
-      if (first === undefined || second === undefined || first !== saddle.string) return [];
-      const other = piece.saddles.find(({ string }) => string === second);
-      const [a, b] = [first, second].map((string) => {
-        const data = strings[string - 1];
-        const length = frame.scaleLengths[string - 1];
-        return data && length ? setbackOf(data, length, stringCount).quantity : undefined;
-      });
-      const length = frame.scaleLengths[first - 1];
-      if (!a?.known || !b?.known || !length || !saddle.q.known || !other?.q.known) return [];
-      const apartMm = Math.abs(saddle.q.value - other.q.value);
-      const answer = shareSaddle({ scaleLengthMm: length.value, setbacksMm: [a.value, b.value], apartMm });
-      return [{ strings: [first, second], answer, setbacks: [a, b] }];
-    }),
+  if (!frame.known) return measureVerdict(SHARED, frame.missing, SHARED_SETTLES);
+  const { saddles, missing } = sharedSaddles(asking.subject, frame);
+  const worst = [...saddles].sort((a, b) => b.worst - a.worst)[0];
+  if (missing.length > 0 || !worst) return measureVerdict(SHARED, missing, SHARED_SETTLES);
+  const problem = sharedProblem(worst);
+  const weighed = weigh(problem);
+  if (!weighed.known) return measureVerdict(SHARED, weighed.missing, SHARED_SETTLES);
+  const go = weighed.margin >= 0;
+  const names = listed(
+    worst.sharers.map(({ string }) => String(string)),
+    9,
   );
-  const worst = [...pairs].sort((p, q) => Math.abs(q.answer.centsLeft[0]) - Math.abs(p.answer.centsLeft[0]))[0];
-  if (!worst)
-    return measureVerdict(
-      SHARED,
-      strings
-        .map(({ setback }) => setback.cents)
-        .filter((one) => !one.known)
-        .slice(0, 2),
-      "what is left on each string",
-    );
-  const left = Math.abs(worst.answer.centsLeft[0]);
-  const lines = pairs.map(
-    ({ strings: [a, b], answer }): Phrase =>
-      say`Strings ${a} and ${b}: ${figure(Math.abs(answer.centsLeft[0]), "cents", 1)} left on each, at a common setback of ${mm(answer.setbackMm)}.`,
-  );
-  const [wanted, other] = worst.setbacks;
+  const angleDegrees = angleOf(worst);
   return makeVerdict({
     ...SHARED,
-    status: left <= CENTS_LEFT ? "go" : "rework",
-    headline: say`Strings ${worst.strings[0]} and ${worst.strings[1]} keep ${figure(left, "cents", 1)} each${left <= CENTS_LEFT ? "" : ": more than passes"}.`,
-    detail: lines,
-    margin: { value: CENTS_LEFT - left, unit: "cents", u: 0 },
-    remedies:
-      left <= CENTS_LEFT
+    status: go ? "go" : "rework",
+    headline: say`Strings ${names} on one saddle are left up to ${figure(worst.worst, "cents", 1)} out at fret 12${go ? "" : ": more than passes"}.`,
+    detail: [
+      ...saddles.map(sharedLine),
+      ...(angleDegrees === undefined || !go
         ? []
-        : [
-            {
-              id: "angled-saddle",
-              text: say`A saddle angled by ${figure(Math.abs(worst.answer.angleDegrees), "°", 1)}, or one saddle a string`,
-              permanence: "reversible",
-              then: "go",
-            },
-          ],
-    work:
-      left <= CENTS_LEFT
-        ? []
-        : [
-            {
-              act: "buy",
-              what: "angled saddle",
-              spec: `${Math.abs(worst.answer.angleDegrees).toFixed(1)}° from square`,
-            },
-          ],
-    sums: [
-      {
-        title: `Strings ${worst.strings[0]} and ${worst.strings[1]} on one saddle`,
-        formula: "left = (s_1 − s_2)/2 · 1731.2/L",
-        rows: [
-          {
-            symbol: "s_1",
-            meaning: `setback of string ${worst.strings[0]}`,
-            value: wanted.value,
-            unit: "mm",
-            u: 0,
-            origin: wanted.origin,
-            path: wanted.path,
-          },
-          {
-            symbol: "s_2",
-            meaning: `setback of string ${worst.strings[1]}`,
-            value: other.value,
-            unit: "mm",
-            u: 0,
-            origin: other.origin,
-            path: other.path,
-          },
-        ],
-        result: say`left ${figure(left, "cents", 1)}`,
-        source: { text: "Derived: half the difference of the two setbacks. 3 cents: common practice", mark: "derived" },
-      },
+        : [say`A crown angled by ${figure(Math.abs(angleDegrees), "°", 1)} would set both right.`]),
     ],
-    figures: { centsLeft: left, setbackMm: worst.answer.setbackMm, angleDegrees: worst.answer.angleDegrees },
+    margin: { value: weighed.margin, unit: "cents", u: weighed.u },
+    // With one place for each string nothing of the compromise is left.
+    ...(go ? { probability: weighed.probability } : {}),
+    shares: weighed.shares,
+    ...sharedRework(worst, angleDegrees, go),
+    sums: [
+      sumOf(problem, {
+        title: `Strings ${names} on one saddle`,
+        formula: "left = (place - middle of the places) 1731.2/L; margin = 3 - the largest",
+        symbols: Object.fromEntries(
+          worst.sharers.map(({ string }) => [
+            `s${string}`,
+            { symbol: `s${string}`, meaning: `setback of string ${string}` },
+          ]),
+        ),
+        result: say`margin ${figure(weighed.margin, "cents", 1)}`,
+        source: { text: "each string's distance from the common place; 3 cents: common practice", mark: "derived" },
+      }),
+    ],
+    figures: {
+      centsLeft: worst.worst,
+      setbackMm: worst.setbackMm,
+      ...(angleDegrees === undefined ? {} : { angleDegrees }),
+    },
   });
 }
 
-function answerThrough(asking: Asking<Instrument>): Verdict {
-  const { body, workshop } = asking.subject;
-  const missing = [body.thickness, workshop.bitReach].filter((quantity) => !quantity.known);
-  if (!body.thickness.known || !workshop.bitReach.known)
-    return measureVerdict(THROUGH, missing, "whether the bit reaches half way from each face");
-  const hole = fromBothFaces({ bodyMm: body.thickness.value, bitReachMm: workshop.bitReach.value });
-  const problem: Problem = {
-    leaves: { body: body.thickness, reach: workshop.bitReach },
-    unit: "mm",
-    margin: (x) => fromBothFaces({ bodyMm: x.body as number, bitReachMm: x.reach as number }).marginMm,
+function sharedRework(
+  { sharers }: SharedSaddleCase,
+  angleDegrees: number | undefined,
+  go: boolean,
+): { readonly remedies: readonly Remedy[]; readonly work: readonly Work[] } {
+  if (go) return { remedies: [], work: [] };
+  const single: Remedy = {
+    id: "saddle-a-string",
+    text: say`A bridge with a saddle for each string`,
+    permanence: "reversible",
+    then: "go",
   };
-  const weighed = weigh(problem);
-  if (!weighed.known)
-    return measureVerdict(THROUGH, weighed.missing, "whether the bit reaches half way from each face");
-  const go = weighed.margin >= 0;
-  return makeVerdict({
-    ...THROUGH,
-    status: go ? "go" : "no-go",
-    headline: go
-      ? say`Drill from both faces, ${mm(hole.eachMm, 1)} from each, so that a wandering bit shows on neither: the bit reaches ${mm(workshop.bitReach.value, 1)}.`
-      : say`The bit reaches ${mm(workshop.bitReach.value, 1)}, ${mm(hole.reachMm, 1)} from each face is needed: take a longer one, or load from the top.`,
-    detail: [
-      say`On the back the sides change and the distances along stay: mark both faces from the neck's centre line. Drill press only.`,
-    ],
-    margin: { value: weighed.margin, unit: "mm", u: weighed.u },
-    probability: weighed.probability,
-    shares: weighed.shares,
-    sums: [
-      sumOf(problem, {
-        title: "Reach of the bit",
-        formula: RULES.fromBothFaces.formula,
-        symbols: {
-          body: { symbol: "body", meaning: "thickness" },
-          reach: { symbol: "reach", meaning: "free length of the bit" },
-        },
-        result: say`margin ${mm(hole.marginMm, 1)}`,
-        source: RULES.fromBothFaces.source,
-      }),
-    ],
-    figures: { eachFaceMm: hole.eachMm, bitReachMm: workshop.bitReach.value },
-  });
+  if (angleDegrees === undefined)
+    return { remedies: [single], work: [{ act: "buy", what: "bridge", spec: "a saddle for each string" }] };
+  const toTail = angleDegrees > 0 ? sharers[0] : sharers[1];
+  const spec = `${Math.abs(angleDegrees).toFixed(1)}° from square, string ${toTail?.string ?? 0} toward the tail`;
+  const angled: Remedy = {
+    id: "angled-saddle",
+    text: say`A saddle angled by ${figure(Math.abs(angleDegrees), "°", 1)}, string ${toTail?.string ?? 0} toward the tail`,
+    permanence: "reversible",
+    then: "go",
+    figures: { angleDegrees },
+  };
+  return { remedies: [angled, single], work: [{ act: "buy", what: "angled saddle", spec }] };
+}
+
+function sharedLine({ sharers, left, setbackMm }: SharedSaddleCase): Phrase {
+  const each = sharers.reduce<Phrase>(
+    (words, { string }, index) =>
+      say`${words}${index === 0 ? "" : ", "}string ${string} ${figure(Math.abs(left[index] ?? 0), "cents", 1)} ${(left[index] ?? 0) < 0 ? "flat" : "sharp"}`,
+    [],
+  );
+  return say`Common setback ${mm(setbackMm)}: ${each}.`;
+}
+
+/** Turn of the crown that serves both of a pair; one straight crown cannot serve three. */
+function angleOf({ sharers }: SharedSaddleCase): number | undefined {
+  const [a, b] = sharers;
+  if (!a || !b || sharers.length !== 2) return undefined;
+  return shareSaddle({
+    scaleLengthMm: a.scaleLengthMm,
+    setbacksMm: [a.lineMm + a.setback.value, b.lineMm + b.setback.value],
+    apartMm: Math.abs(a.q.value - b.q.value),
+  }).angleDegrees;
+}
+
+function sharedSaddles(
+  { bridge, strings, stringCount }: Instrument,
+  frame: Extract<ScaleFrame, { known: true }>,
+): { readonly saddles: readonly SharedSaddleCase[]; readonly missing: readonly Quantity[] } {
+  const missing: Quantity[] = [];
+  const saddles = (bridge?.pieces ?? []).flatMap((piece) =>
+    piece.saddles.flatMap((saddle): SharedSaddleCase[] => {
+      const together = saddle.sharedBy ?? [];
+      if (together[0] !== saddle.string) return [];
+      const firstEnd = frame.ends[saddle.string - 1]?.value ?? 0;
+      const sharers = together.flatMap((string): Sharer[] => {
+        const data = strings[string - 1];
+        const length = frame.scaleLengths[string - 1];
+        const q = piece.saddles.find((one) => one.string === string)?.q;
+        if (!data || !length || !q) return [];
+        const { quantity } = setbackOf(data, length, stringCount);
+        missing.push(...[quantity, q].filter((one) => !one.known));
+        if (!quantity.known || !q.known) return [];
+        const lineMm = (frame.ends[string - 1]?.value ?? 0) - firstEnd;
+        return [{ string, setback: quantity, lineMm, scaleLengthMm: length.value, q }];
+      });
+      const places = sharers.map(({ lineMm, setback }) => lineMm + setback.value);
+      const left = centsOf(sharers, places);
+      return [{ sharers, left, worst: Math.max(...left.map(Math.abs)), setbackMm: mean(places) }];
+    }),
+  );
+  return { saddles, missing };
+}
+
+function mean(values: readonly number[]): number {
+  return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+function centsOf(sharers: readonly Sharer[], placesMm: readonly number[]): number[] {
+  const commonMm = mean(placesMm);
+  return sharers.map(({ scaleLengthMm }, index) =>
+    centsLeft({ scaleLengthMm, fret: OCTAVE, shortMm: (placesMm[index] ?? Number.NaN) - commonMm }),
+  );
+}
+
+function sharedProblem({ sharers }: SharedSaddleCase): Problem {
+  return {
+    leaves: Object.fromEntries(sharers.map(({ string, setback }) => [`s${string}`, setback])),
+    unit: "cents",
+    margin: (x) => {
+      const places = sharers.map(({ string, lineMm }) => lineMm + (x[`s${string}`] ?? Number.NaN));
+      return CENTS_LEFT - Math.max(...centsOf(sharers, places).map(Math.abs));
+    },
+  };
 }
 
 function answerPosts(asking: Asking<Instrument>): Verdict {
@@ -297,7 +219,7 @@ function answerPosts(asking: Asking<Instrument>): Verdict {
     return makeVerdict({
       ...POSTS,
       status: "measure",
-      headline: say`The thread of ${unnamed} is not known, or not in the table: measure it over ten threads before a post is turned in.`,
+      headline: say`The thread of ${unnamed} is not known: measure it over ten threads before a post is turned in, and write it as M8x1.25 or 5/16-24 is written.`,
       next: {
         path: post ? "body.holes" : "parts.bridge.postThread",
         what: `the thread of ${unnamed}`,
@@ -336,7 +258,7 @@ function answerPosts(asking: Asking<Instrument>): Verdict {
     sums: [
       {
         title: "Post and bushing",
-        formula: "diameters within 0.1 and pitches within 1 %",
+        formula: RULES.threadMatch.formula,
         rows: [
           { symbol: "d post", meaning: post.name, value: post.majorMm, unit: "mm", u: 0, origin: "data sheet" },
           { symbol: "d bushing", meaning: there.name, value: there.majorMm, unit: "mm", u: 0, origin: "data sheet" },
@@ -345,8 +267,8 @@ function answerPosts(asking: Asking<Instrument>): Verdict {
         ],
         result: say`margin ${mm(pair.marginMm)}`,
         source: {
-          text: "ISO 261 coarse threads and ASME B1.1 threads as tabulated; limits common practice",
-          mark: "published",
+          text: `threads as tabulated from ISO 261 and ASME B1.1 (published); limits: ${RULES.threadMatch.source.text}`,
+          mark: RULES.threadMatch.source.mark,
         },
       },
     ],

@@ -1,5 +1,5 @@
 /**
- * Lead holes of the bridge's screws: which bit, in this wood. Rules FT23 to FT28, FT30, FT42.
+ * Lead holes of the bridge's screws: which bit, in this wood. Rules FT23 to FT30, FT42.
  *
  * The core of a screw decides, and nobody prints it. Three rules give it as a part of the shank and disagree by a fifth;
  * the answer spans all three, and asks for the core of one screw.
@@ -14,6 +14,7 @@ import {
   type RootRule,
   RULES,
   rootMm,
+  screwSpacing,
 } from "../fit/index.ts";
 import type { Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
@@ -93,7 +94,32 @@ function leadAnswer(asking: Asking<Instrument>): Verdict {
     gate: subject.limits.gateProbability,
   });
   if (!judged.known) return measureVerdict({ ...ASKED, stake: 2 }, judged.missing, "which bit to take");
-  return leadVerdict(found, judged);
+  return leadVerdict(found, judged, spacingLines(subject));
+}
+
+/**
+ * Neighbours closer than structural practice likes, along the grain (taken as running along the strings) and across it
+ * at once. Rule FT29: guitar hardware often is closer, so it is said and never judged.
+ */
+function spacingLines({ bridge }: Instrument): Phrase[] {
+  const close = (bridge?.pieces ?? []).flatMap(({ screws }) =>
+    screws.flatMap((a, index) =>
+      screws.slice(index + 1).flatMap((b) => {
+        if (!a.p.known || !a.q.known || !b.p.known || !b.q.known || !a.thread.known || !b.thread.known) return [];
+        const alongMm = Math.abs(a.p.value - b.p.value);
+        const acrossMm = Math.abs(a.q.value - b.q.value);
+        const level = screwSpacing(Math.max(a.thread.value, b.thread.value));
+        const under = alongMm < level.alongGrainMm && acrossMm < level.acrossGrainMm;
+        return under ? [{ alongMm, acrossMm, level, apartMm: Math.hypot(alongMm, acrossMm) }] : [];
+      }),
+    ),
+  );
+  const nearest = close.sort((a, b) => a.apartMm - b.apartMm)[0];
+  if (!nearest) return [];
+  const { alongMm, acrossMm, level } = nearest;
+  return [
+    say`Two screws stand ${mm(acrossMm, 1)} apart across the grain and ${mm(alongMm, 1)} along it; carpentry looks twice under ${mm(level.acrossGrainMm, 1)} and ${mm(level.alongGrainMm, 1)}. Do not skip the rehearsal in scrap.`,
+  ];
 }
 
 function leadCase(screw: Screw, wood: Gravity, gravity: number, bitsMm: readonly number[]): LeadCase {
@@ -132,7 +158,7 @@ function leadCase(screw: Screw, wood: Gravity, gravity: number, bitsMm: readonly
   };
 }
 
-function leadVerdict(found: LeadCase, judged: Judgement): Verdict {
+function leadVerdict(found: LeadCase, judged: Judgement, spacing: readonly Phrase[]): Verdict {
   const { screw, wood, least, most, lead, bit, takeMm, root } = found;
   const rework = judged.status === "rework";
   const work = `measure the core of one bridge screw, then take a bit not above it (${takeMm.toFixed(1)} mm by the rules), and try it in scrap`;
@@ -141,7 +167,7 @@ function leadVerdict(found: LeadCase, judged: Judgement): Verdict {
     ...judgedParts(judged),
     stake: 2,
     headline: leadLine(rework, screw.pilot, takeMm, least, most, wood.words),
-    detail: leadDetail(found),
+    detail: [...leadDetail(found), ...spacing],
     remedies: rework
       ? [
           {

@@ -32,6 +32,8 @@ const WAYS: readonly Way[] = [
   { path: "neck.heelThickness", what: "the thickness of the heel", tool: "calliper", how: "Neck off: from the face of the board to the bottom of the heel", minutes: 2 },
   { path: "neck.fretHeight", what: "the height of the frets", tool: "calliper", how: "Depth rod between two frets near the heel", minutes: 2 },
   { path: "neck.radius*", what: "the radius of the fingerboard", tool: "radius gauge", how: "Hold gauges across the board until no light shows", minutes: 2 },
+  { path: "neck.boardWidthAtLastFret", what: "the width of the board at the last fret", tool: "calliper", how: "Edge to edge, square across, at the last fret", minutes: 1 },
+  { path: "neck.pocketPlay", what: "the heel's play in its pocket", tool: "feeler", how: "Heel pushed to one wall of the pocket: the largest feeler that passes at the other", minutes: 2 },
   { path: "neck.relief", what: "the relief", tool: "feeler", how: "Outer string held at the first and last fret: the largest feeler that passes at fret 7", minutes: 2 },
   { path: "neck.freeLength", what: "from the nut to where the neck becomes stiff", tool: "steel rule", how: "To 8 mm inside the mouth of the pocket", minutes: 1 },
   { path: "neck.frets", what: "the number of frets", tool: "eye", how: "Count them", minutes: 1 },

@@ -74,7 +74,7 @@ export function unitFigures(placed: KnownPlacement): Record<string, number> {
 const ON_THE_LINE_MM = 0.05;
 
 /** Right and left as seen from the front with the head up: y > 0 is right. */
-function sideWords(yMm: number): Phrase {
+export function sideWords(yMm: number): Phrase {
   if (Math.abs(yMm) < ON_THE_LINE_MM) return say`on the centre line`;
   return say`${mm(Math.abs(yMm), 1)} to the ${yMm > 0 ? "right" : "left"} of the centre line`;
 }

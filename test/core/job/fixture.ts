@@ -184,7 +184,8 @@ const BASE: Instrument = {
     plane: { heelThickness: q(24.6), fretHeight: q(1.2), straightedge: [] },
     relief: q(0.2, "neck.relief"),
     freeLength: q(440),
-    boardWidthAtLastFret: q(28.5),
+    boardWidthAtLastFret: q(57),
+    pocketPlay: none(),
   },
   oldNeck: { name: "old neck", scaleLength: q(648), nutToHeelEnd: q(470) },
   body: {

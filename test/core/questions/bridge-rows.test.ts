@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { assess, loadJob } from "../../../src/core/index.ts";
 import { showPhrase } from "../../../src/core/quantity/index.ts";
 import type { Verdict } from "../../../src/core/verdict/index.ts";
-import { example, fixture, type JobData, withValue } from "./jobs.ts";
+import { example, fixture, type JobData, withoutReading, withValue } from "./jobs.ts";
 
 function verdict(data: JobData, id: string): Verdict {
   const found = assess(loadJob(data)).find((one) => one.id === id);
@@ -41,6 +41,52 @@ describe("bridge.side", () => {
     expect(status).toBe("no-go");
     expect(showPhrase(headline)).toMatch(/spread too wide/);
   });
+
+  it("shifts a bridge whose strings lie to one side", () => {
+    // Nut slots all 2.0 to the left of the middle, board 53.4: string 6 has k = 496.37/694.26 = 0.71496, so y =
+    // -20 (1 - k) - 26.25 k = -24.469 and margin 26.7 - 2.5 - 24.469 = -0.269. Half a millimetre to the right cures it.
+    const nutY = ["16 mm", "8.8 mm", "1.6 mm", "-5.6 mm", "-12.8 mm", "-20 mm"].map((y) => `${y} (calliper)`);
+    const moved = withValue(
+      withValue(example("lowtide"), "instrument.neck.nutY", nutY),
+      "instrument.neck.boardWidthAtLastFret",
+      "53.4 mm (calliper)",
+    );
+    const { status, margin, remedies, work } = verdict(moved, "bridge.side");
+    expect(status).toBe("rework");
+    expect(margin?.value).toBeCloseTo(-0.269, 2);
+    expect(remedies[0]?.figures?.sideMm).toBeGreaterThan(0.269 / 0.715);
+    expect(remedies[0]?.probability).toBeGreaterThan(0.95);
+    expect(work).toHaveLength(1);
+  });
+
+  it("carries the heel's play on to the bridge, and has the neck lined up before it is believed", () => {
+    // 0.2 over a pocket of 76, mouth at 508 - 76 = 432: (694.26 - 432) 0.2/76 = 0.690 either way, u = 0.690/√3 = 0.398.
+    const loose = withValue(
+      withValue(example("lowtide"), "instrument.neck.boardWidthAtLastFret", "53.0 mm (calliper)"),
+      "instrument.neck.pocketPlay",
+      "0.2 mm (feeler)",
+    );
+    const seen = verdict(loose, "bridge.side");
+    expect(seen.figures.turnU).toBeCloseTo(0.398, 3);
+    expect(seen.status).toBe("measure");
+    expect(seen.next?.tool).toBe("thread");
+    // 26.5 - 2.5 - 23.917: 0.083, sure once the neck is bolted in line.
+    const bolted = verdict(withValue(loose, "instrument.neck.pocketPlay", "0 mm"), "bridge.side");
+    expect(bolted.status).toBe("go");
+    expect(bolted.margin?.value).toBeCloseTo(0.083, 2);
+    expect(bolted.figures.turnU).toBe(0);
+  });
+
+  it("reckons single units from where each stands, and each string of a multi-scale neck by its own length", () => {
+    // Turnstone: 21 at the nut and 31.5 at the bridge, fret 24. String 1: L 648 and about 2 of setback, k = 486/650 =
+    // 0.7477, y = 21 + 10.5 k = 28.851; string 7: L 690, k about 517.5/694 = 0.7457. Board 66: 33 - 2.5 - 28.85 = 1.65.
+    const wide = verdict(
+      withValue(fixture("seven-string-units"), "instrument.neck.boardWidthAtLastFret", "66.0 mm (calliper)"),
+      "bridge.side",
+    );
+    expect(wide.status).toBe("go");
+    expect(wide.margin?.value).toBeCloseTo(1.65, 1);
+  });
 });
 
 describe("bridge.shared-saddles", () => {
@@ -74,6 +120,30 @@ describe("bridge.shared-saddles", () => {
     expect(Math.abs(figures.angleDegrees ?? 0)).toBeCloseTo(24.7, 1);
     expect(work).toMatchObject([{ act: "buy", what: "angled saddle" }]);
   });
+
+  it("judges three strings on one saddle by the one that is furthest out, and offers no angle for them", () => {
+    // 5.3, 9.4 and a third at 11.7 cents: their middle is 8.8, so 3.5 are left on the first string.
+    const three = withValue(
+      withValue(example("lowtide"), "parts.groyne.saddles", [
+        { strings: [1, 2, 3], from: 11.5, to: 16, shared: true },
+        { strings: [4, 5, 6], from: 13, to: 18 },
+      ]),
+      "fit.setup.strings.3.cents",
+      "11.7 cents (trial)",
+    );
+    const { status, figures, remedies } = verdict(three, "bridge.shared-saddles");
+    expect(status).toBe("rework");
+    expect(figures.centsLeft).toBeCloseTo(3.5, 2);
+    expect(figures.angleDegrees).toBeUndefined();
+    expect(remedies.map(({ id }) => id)).toEqual(["saddle-a-string"]);
+  });
+
+  it("says how sure it is: two trials of a cent or so leave their doubt on the answer", () => {
+    const { margin, probability } = verdict(sharing(example("lowtide")), "bridge.shared-saddles");
+    expect(margin?.value).toBeCloseTo(3 - 2.05, 2);
+    expect(margin?.u).toBeGreaterThan(0);
+    expect(probability).toBeLessThan(1);
+  });
 });
 
 describe("bridge.through", () => {
@@ -86,7 +156,26 @@ describe("bridge.through", () => {
     const enough = verdict(through("30 mm"), "bridge.through");
     expect(enough.status).toBe("go");
     expect(enough.figures.eachFaceMm).toBeCloseTo(23.25, 6);
-    expect(verdict(through("20 mm"), "bridge.through").status).toBe("no-go");
+    // A bit of 20 is 3.25 short: one of 23.25 + 2, up to a whole millimetre, is 26.
+    const short = verdict(through("20 mm"), "bridge.through");
+    expect(short.status).toBe("rework");
+    expect(short.margin?.value).toBeCloseTo(-3.25, 6);
+    expect(short.work).toMatchObject([{ act: "buy", spec: "26 mm free below the chuck" }]);
+  });
+
+  it("gives the places on the back with the sides changed", () => {
+    // String holes at 26.0 behind the plate's front edge, q from -26.25 to 26.25 in steps of 10.5.
+    const holes = ((through("30 mm").readings ?? []) as { id: string; of: string }[])
+      .filter(({ of }) => of.startsWith("body.holes"))
+      .map(({ id }) => id);
+    const bare = withoutReading(withValue(through("30 mm"), "instrument.body.holes", {}), ...holes);
+    const { figures } = verdict(bare, "bridge.through");
+    const front = verdict(bare, "bridge.place").figures;
+    const side = front.sideMm ?? 0;
+    [-26.25, -15.75, -5.25, 5.25, 15.75, 26.25].forEach((q, index) => {
+      expect(figures[`back${index + 1}YMm`]).toBeCloseTo(-(q + side), 6);
+      expect(figures[`back${index + 1}UMm`]).toBeCloseTo((front.placeMm ?? Number.NaN) + 26, 6);
+    });
   });
 });
 
@@ -114,7 +203,39 @@ describe("bridge.post-thread", () => {
     expect(mixed.figures.slipOverTenTurnsMm).toBeCloseTo(0.9375, 4);
   });
 
+  it("tells a metric stud from an inch stud that looks like it, however each is written", () => {
+    expect(posts("M8", "M8x1.25").status).toBe("go");
+    expect(posts("5/16-24", "5/16-24 UNF").status).toBe("go");
+    // 5/16 in = 7.9375, 0.0625 under 8; pitches 25.4/24 = 1.0583 and 1.25: ten turns slip 1.917.
+    const alike = posts("M8x1.25", "5/16-24");
+    expect(alike.status).toBe("rework");
+    expect(alike.figures.diameterDifferenceMm).toBeCloseTo(0.0625, 4);
+    expect(alike.figures.slipOverTenTurnsMm).toBeCloseTo(1.9167, 4);
+    expect(alike.remedies.map(({ id }) => id)).toEqual(["old-posts", "new-bushings"]);
+    // A fine metric stud of the same diameter does not go either.
+    expect(posts("M8x1", "M8x1.25").status).toBe("rework");
+    // Size 12 is 0.060 + 12 x 0.013 = 0.216 in (ASME B1.1).
+    expect(posts("#12-24", "#12-24 UNC").status).toBe("go");
+    expect(posts("M8x0", "M8").status).toBe("measure");
+  });
+
   it("asks for a thread that is not in the table", () => {
     expect(posts("M4", "some thread").status).toBe("measure");
+  });
+});
+
+describe("advice that is never a verdict", () => {
+  it("says which bridge screws stand closer than carpentry likes", () => {
+    // Lowtide: screws of 3.0 in one row, 10.5 apart: under 5 x 3 = 15 across the grain (and 7 x 3 = 21 along it).
+    const { detail } = verdict(example("lowtide"), "fasteners.bridge");
+    expect(detail.map((line) => showPhrase(line)).join(" ")).toMatch(/10\.5 mm apart across.*15\.0 mm and 21\.0 mm/);
+  });
+
+  it("says how wide to break the finish", () => {
+    // Thread 3.0, drill 2.5: the larger and half a millimetre.
+    const { detail } = verdict(example("lowtide"), "bridge.depth");
+    expect(detail.map((line) => showPhrase(line)).join(" ")).toMatch(
+      /2\.5 mm: break the finish first, by hand, to 3\.5 mm/,
+    );
   });
 });
