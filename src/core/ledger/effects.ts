@@ -11,17 +11,10 @@
  */
 import { type ErrorTerm, type Model, recordOf } from "./model.ts";
 import { TRIANGULAR_REACH, UNIFORM_REACH } from "./normal.ts";
-import { restore, shift, stepsOf } from "./planes.ts";
+import { OFF_PLANE, OFF_PLANE_FAR, restore, shift, stepsOf } from "./planes.ts";
 import { drawsOf } from "./points.ts";
 import type { MarginFormula } from "./sampling.ts";
 
-/**
- * How far the margin may leave the plane, in standard uncertainties of the margin: a border shifted by this moves the
- * probability by at most 0.4 × 0.0075 = 0.3 %, 0.4 being the normal curve's height (derived).
- */
-const OFF_PLANE = 0.0075;
-/** At double doubt a curvature stands four times as far off. */
-const OFF_PLANE_FAR = 4 * OFF_PLANE;
 const FAR = 2;
 const FAR_POINTS = 64;
 

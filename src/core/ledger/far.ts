@@ -9,7 +9,7 @@
  * Source: derived.
  */
 import { type Model, recordOf } from "./model.ts";
-import { shift } from "./planes.ts";
+import { putBack, shift } from "./planes.ts";
 import type { MarginFormula } from "./sampling.ts";
 
 const STEP = 4;
@@ -31,7 +31,7 @@ export function reachOf(model: Model, formula: MarginFormula, start: number): Re
     for (const z of [STEP, -STEP]) {
       shift(model, x, term, z);
       const off = Math.abs(formula(x) - start);
-      for (const { leaf } of term.loads) x[model.names[leaf] ?? ""] = model.values[leaf] ?? 0;
+      putBack(model, x, term);
       // A step that gives no number may hide anything.
       most = Number.isNaN(off) ? Number.POSITIVE_INFINITY : Math.max(most, off);
     }

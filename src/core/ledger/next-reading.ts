@@ -20,7 +20,7 @@ import type { MarginFormula } from "./sampling.ts";
 import { sharesOf } from "./shares.ts";
 import { moved, type Sharpened, sharpen } from "./sharpen.ts";
 import type { JointProblem, Problem, ReadingAdvice, ReadingOption, ReadingWorth } from "./types.ts";
-import { formulasOf, type Outcome, smallestOf, weighModel } from "./weigh.ts";
+import { formulasOf, type Outcome, outcomeOf, smallestOf, weighModel } from "./weigh.ts";
 import { oddsInWords } from "./words.ts";
 
 const GOAL = 0.95;
@@ -60,7 +60,7 @@ export function nextReading(
   }
   const model = modelOf(problem.leaves);
   const formulas = formulasOf(problem);
-  const now = weighModel(model, formulas);
+  const now = outcomeOf(problem, model);
   const decided = decidedAlready(now.probability, goal);
   if (decided) return { reason: decided, worth: [] };
 
@@ -78,7 +78,7 @@ export function nextReading(
   const best = worth.find(({ flips, gain }) => gain > 0 && flips >= SELDOM);
   if (best) return { reading: readingOf(model, best, settlesAlone(now, best)), worth };
 
-  const together = allTogether(formulas, model, candidates, goal);
+  const together = allTogether(formulas, model, now, candidates, goal);
   if (!together.opens) return { reason: whyNone(problem, together.outcome, goal), worth };
   const first = [...worth].sort((a, b) => progress(b, now) - progress(a, now))[0];
   if (!first) return { reason: whyNone(problem, together.outcome, goal), worth };
@@ -138,7 +138,13 @@ function along(curve: readonly number[], z: number): number {
 }
 
 /** All candidates read one after the other: does any of a few outcomes open the gate? */
-function allTogether(formulas: readonly MarginFormula[], model: Model, candidates: readonly Candidate[], goal: number) {
+function allTogether(
+  formulas: readonly MarginFormula[],
+  model: Model,
+  now: Outcome,
+  candidates: readonly Candidate[],
+  goal: number,
+): { readonly outcome: Outcome; readonly opens: boolean } {
   let last = model;
   const steps: (readonly number[])[] = [];
   for (const { leaf, option } of candidates) {
@@ -147,8 +153,9 @@ function allTogether(formulas: readonly MarginFormula[], model: Model, candidate
     last = next.model;
     steps.push(next.moves);
   }
+  if (steps.length === 0) return { outcome: now, opens: false };
   const outcome = weighModel(last, formulas);
-  let opens = steps.length > 0 && outcome.probability >= goal;
+  let opens = outcome.probability >= goal;
   for (let draw = 0; steps.length > 1 && !opens && draw < OUTCOMES_TOGETHER; draw += 1) {
     const by = steps.map((moves, dimension) => ({
       moves,

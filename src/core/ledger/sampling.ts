@@ -1,16 +1,19 @@
 /**
  * Sampling: how often does the smallest of some margins stay at or above 0?
  *
- * Model: the fixed draws of points.ts, mapped through each term's shape, pushed through the plain formulas. Beside every
- * formula runs its plane, the straight-line stand-in from differences (control variate): how often the planes hold is
- * known much better than by counting, since for every draw of the other terms one term, the pivot, has a whole range in which
- * they hold, whose probability is a closed form. What is counted is only how formulas and planes differ,
- * P = p - β (q - Q): p and q the counted shares of formulas and planes, Q the planes' better known one, β by regression.
- * A formula that leaves its plane nowhere (planes.ts) is not worked out draw by draw: its plane is the formula.
+ * Model: the fixed draws of points.ts, mapped through each term's shape, pushed through the plain formulas. Beside
+ * them runs a stand-in (control variate): for every draw of the other terms, one term, the pivot, has a range in which
+ * all margins hold, whose probability is a closed form, so that how often the stand-in holds is known much better than by
+ * counting. What is counted is only how formulas and stand-in differ, P = p - β (q - Q): p and q the counted shares of
+ * formulas and stand-in, Q the stand-in's better known one, β by regression.
+ * Where the range ends: on the formula's plane, the straight line from differences; for a formula that leaves its plane
+ * (planes.ts), one step of Newton's from there, with the other terms as drawn. The pivot's own draw has no part in it,
+ * or Q would not be the mean of q. A formula that leaves its plane nowhere is not worked out draw by draw.
  * Number of draws: doubled until P stands still. The draws fall into 8 consecutive blocks, each an even point set of its
  * own; twice the standard error of the block means must come down to 0.25 %. That error is on the safe side, as the blocks
- * fill each other's gaps. A rare outcome must have been met 20 times, or not once in 4096 draws, unless formulas and
- * planes differ so seldom that counting their differences is sure to 0.25 % by itself.
+ * fill each other's gaps. A rare outcome must have been met 20 times, or not once in 4096 draws, unless all formulas are
+ * their planes, or formulas and stand-in differ so seldom that counting their differences is sure to 0.25 % by itself, or
+ * not once in 4096 draws.
  * Left out: turning the draws toward the steepest direction: tried, see docs/spec/ledger.md.
  * Sources: JCGM 101:2008, 7.9 for growing the number of draws until results are stable (from memory);
  * control variates, conditional expectation and block errors of evenly spread draws: A. B. Owen, "Monte Carlo theory,
@@ -18,7 +21,7 @@
  */
 import { type Model, recordOf } from "./model.ts";
 import { quickNormalArea, triangularArea, uniformArea } from "./normal.ts";
-import { isStraight, type Plane, planeOf } from "./planes.ts";
+import { type Plane, planeOf, straightOf } from "./planes.ts";
 import { drawsOf, MOST_DRAWS } from "./points.ts";
 import { Tally } from "./tally.ts";
 import type { Numbers } from "./types.ts";
@@ -62,10 +65,7 @@ export function sample(
 ): Sample {
   const planes = formulas.map((formula, part) => planeOf(model, formula, starts[part] ?? 0));
   // For a few draws it would cost more to find out than it saves.
-  const straight = planes.map(
-    (plane, part) =>
-      most >= FEWEST_DRAWS && isStraight(model, formulas[part] as MarginFormula, starts[part] ?? 0, plane),
-  );
+  const straight = most >= FEWEST_DRAWS ? straightOf(model, formulas, starts, planes) : formulas.map(() => false);
   const run: Run = {
     model,
     formulas,
@@ -81,7 +81,7 @@ export function sample(
   for (let wanted = Math.min(FEWEST_DRAWS, most); ; wanted *= 2) {
     run.margins = grown(run.margins, wanted);
     draw(run, whole.count, wanted);
-    if (wanted >= most || stands(whole)) break;
+    if (wanted >= most || stands(whole, !straight.includes(false))) break;
   }
   const { count } = whole;
   const probability = whole.probability();
@@ -115,14 +115,15 @@ function grown(values: Float64Array, length: number): Float64Array {
   return longer;
 }
 
-function stands(whole: Tally): boolean {
+function stands(whole: Tally, closed: boolean): boolean {
   const odd = Math.min(whole.goes, whole.count - whole.goes);
   const probability = whole.probability();
   const enough = Math.min(probability, 1 - probability) < NEARLY ? ENOUGH_NEARLY : ENOUGH;
   // Where nothing is shown between "over 0.999" and certain, and no draw went the other way or differed from its plane,
-  // the closed form stands alone; where formula and plane differ seldom it still carries the answer.
+  // the closed form stands alone; where formula and stand-in differ seldom it still carries the answer.
   const alone = odd === 0 && whole.differs === 0 && Math.min(probability, 1 - probability) < AS_GOOD_AS_SURE;
-  const plain = alone || (2 * Math.sqrt(whole.differs + 1)) / whole.count <= enough;
+  const never = whole.differs === 0 && whole.count >= DRAWS_WITHOUT_ODD;
+  const plain = closed || alone || never || (2 * Math.sqrt(whole.differs + 1)) / whole.count <= enough;
   if (odd === 0 && !plain) return whole.count >= DRAWS_WITHOUT_ODD;
   return (plain || odd >= FEWEST_ODD) && whole.error() * 2 <= enough;
 }
@@ -150,12 +151,13 @@ const BLOCK = 1024;
  */
 function draw(run: Run, from: number, to: number): void {
   const columns = run.model.terms.map((term, dimension) => drawsOf(dimension, term.shape, to));
-  const moved = run.straight.includes(false) ? movedLeaves(run.model) : undefined;
+  const moved = run.straight.includes(false) ? movedLeaves(run.model, run.pivot) : undefined;
   const x = recordOf(run.model);
   for (let start = from; start < to; start += BLOCK) {
     const block: Block = { columns, from: start, size: Math.min(BLOCK, to - start) };
-    const worked = moved ? workOut(run, block, moved, x) : [];
-    count(run, block, worked);
+    const parts = run.formulas.map((_, part) => onPlane(run, block, part));
+    if (moved) workOut(run, block, parts, moved, x);
+    count(run, block, parts);
   }
 }
 
@@ -165,29 +167,72 @@ interface Block {
   readonly size: number;
 }
 
-/** Margins of the formulas that are not their planes; nothing for the others. */
+/** One formula's figures in a block, draw by draw. */
+interface PartDraws {
+  readonly margins: Float64Array;
+  /** Where along the pivot its margin is 0: with a slope of 0 or more it holds from there up, else from there down. */
+  readonly limits: Float64Array;
+}
+
+function onPlane({ starts, planes, pivot }: Run, { columns, from, size }: Block, part: number): PartDraws {
+  const { slopes, moving } = planes[part] as Plane;
+  const margins = new Float64Array(size).fill(starts[part] as number);
+  for (const term of moving) addScaled(margins, columns[term] as Float64Array, from, slopes[term] as number);
+  const limits = new Float64Array(size);
+  const slope = slopes[pivot] ?? 0;
+  const pivots = columns[pivot] as Float64Array;
+  for (let index = 0; index < size; index += 1) {
+    const at = pivots[from + index] as number;
+    limits[index] = crossing(0, (margins[index] as number) - slope * at, slope);
+  }
+  return { margins, limits };
+}
+
+/** Where a straight line of this slope, with this margin at `at`, comes to 0; no number does not hold anywhere. */
+function crossing(at: number, margin: number, slope: number): number {
+  if (Number.isNaN(margin)) return slope >= 0 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+  if (slope === 0) return margin >= 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY;
+  return at - margin / slope;
+}
+
+/** No farther out does a formula have to be tried along the pivot; it lies within every shape's reach. */
+const FARTHEST_TRIED = 1.7;
+/** A plane whose end lies so far out holds everywhere or nowhere, and so does its formula, or the count will tell. */
+const OUT_OF_REACH = 8;
+
+/** Puts the formula's own margins and limits in the place of its plane's where it leaves the plane. */
 function workOut(
-  { formulas, straight }: Run,
+  { formulas, straight, planes, pivot }: Run,
   { columns, from, size }: Block,
-  { names, values, first, term, u }: Moved,
+  parts: readonly PartDraws[],
+  { names, values, first, term, u, pivotU }: Moved,
   x: Record<string, number>,
-): (Float64Array | undefined)[] {
+): void {
   const leaves = names.map((_, leaf) => {
     const column = new Float64Array(size).fill(values[leaf] as number);
     for (let load = first[leaf] as number; load < (first[leaf + 1] as number); load += 1)
       addScaled(column, columns[term[load] as number] as Float64Array, from, u[load] as number);
     return column;
   });
-  const out = formulas.map((_, part) => (straight[part] ? undefined : new Float64Array(size)));
+  const byPivot = [...names.keys()].filter((leaf) => pivotU[leaf] !== 0);
+  const pivots = columns[pivot] as Float64Array;
   for (let index = 0; index < size; index += 1) {
     for (let leaf = 0; leaf < names.length; leaf += 1)
       x[names[leaf] as string] = (leaves[leaf] as Float64Array)[index] as number;
     for (let part = 0; part < formulas.length; part += 1) {
-      const margins = out[part];
-      if (margins) margins[index] = (formulas[part] as MarginFormula)(x);
+      if (!straight[part]) (parts[part] as PartDraws).margins[index] = (formulas[part] as MarginFormula)(x);
+    }
+    for (let part = 0; part < formulas.length; part += 1) {
+      if (straight[part]) continue;
+      const { limits } = parts[part] as PartDraws;
+      if (Math.abs(limits[index] as number) > OUT_OF_REACH) continue;
+      const tried = Math.max(-FARTHEST_TRIED, Math.min(FARTHEST_TRIED, limits[index] as number));
+      const by = tried - (pivots[from + index] as number);
+      for (const leaf of byPivot)
+        x[names[leaf] as string] = ((leaves[leaf] as Float64Array)[index] as number) + by * (pivotU[leaf] as number);
+      limits[index] = crossing(tried, (formulas[part] as MarginFormula)(x), planes[part]?.slopes[pivot] ?? 0);
     }
   }
-  return out;
 }
 
 function addScaled(sums: Float64Array, column: Float64Array, from: number, scale: number): void {
@@ -199,72 +244,66 @@ function addScaled(sums: Float64Array, column: Float64Array, from: number, scale
 interface Together {
   readonly smallest: Float64Array;
   readonly binding: Int32Array;
-  /** 1 while every plane holds. */
-  readonly hold: Uint8Array;
-  /** Range of the pivot in which every plane holds. */
+  /** Range of the pivot in which every part holds. */
   readonly low: Float64Array;
   readonly high: Float64Array;
 }
 
-function count(run: Run, block: Block, worked: readonly (Float64Array | undefined)[]): void {
-  const { model, formulas, starts, planes, pivot, margins, whole, parts } = run;
+function count(
+  { model, starts, planes, pivot, margins, whole, parts }: Run,
+  block: Block,
+  drawn: readonly PartDraws[],
+) {
   const { columns, from, size } = block;
   const areaOf = AREAS[model.terms[pivot]?.shape ?? "normal"];
   const together: Together = {
     smallest: new Float64Array(size).fill(Number.POSITIVE_INFINITY),
     binding: new Int32Array(size),
-    hold: new Uint8Array(size).fill(1),
     low: new Float64Array(size).fill(Number.NEGATIVE_INFINITY),
     high: new Float64Array(size).fill(Number.POSITIVE_INFINITY),
   };
-  const pivots = columns[pivot] as Float64Array;
-  for (let part = 0; part < formulas.length; part += 1) {
-    const { slopes, moving } = planes[part] as Plane;
-    const sums = new Float64Array(size).fill(starts[part] as number);
-    for (const term of moving) addScaled(sums, columns[term] as Float64Array, from, slopes[term] as number);
-    const one = { part, start: starts[part] as number, slope: slopes[pivot] ?? 0, sums, worked: worked[part] ?? sums };
-    countPart(one, together, pivots, from, areaOf, parts[part]);
-  }
-  const { smallest, binding, hold, low, high } = together;
+  const pivots = (columns[pivot] as Float64Array).subarray(from, from + size);
+  drawn.forEach((one, part) => {
+    const plane = { part, start: starts[part] as number, slope: planes[part]?.slopes[pivot] ?? 0 };
+    countPart({ ...one, ...plane }, together, pivots, areaOf, parts[part]);
+  });
+  const { smallest, binding, low, high } = together;
   margins.set(smallest, from);
   for (let index = 0; index < size; index += 1) {
     const least = parts[binding[index] as number];
     if (least) least.binds += 1;
-    const area = Math.max(0, areaOf(high[index] as number) - areaOf(low[index] as number));
-    whole.add(smallest[index] as number, starts[0] as number, hold[index] === 1, area);
+    const [lowest, highest, at] = [low[index] as number, high[index] as number, pivots[index] as number];
+    const area = Math.max(0, areaOf(highest) - areaOf(lowest));
+    whole.add(smallest[index] as number, starts[0] as number, at >= lowest && at <= highest, area);
   }
 }
 
-interface PartDraws {
+interface CountedPart extends PartDraws {
   readonly part: number;
   readonly start: number;
   /** Of the plane along the pivot. */
   readonly slope: number;
-  readonly sums: Float64Array;
-  readonly worked: Float64Array;
 }
 
 function countPart(
-  { part, start, slope, sums, worked }: PartDraws,
-  { smallest, binding, hold, low, high }: Together,
+  { part, start, slope, margins, limits }: CountedPart,
+  { smallest, binding, low, high }: Together,
   pivots: Float64Array,
-  from: number,
   areaOf: (z: number) => number,
   tally: Tally | undefined,
 ): void {
-  for (let index = 0; index < sums.length; index += 1) {
-    const sum = sums[index] as number;
-    const plane = sum >= 0;
-    if (!plane) hold[index] = 0;
-    const rest = sum - slope * (pivots[from + index] as number);
-    // The range of the pivot in which this plane holds.
-    const limit = slope === 0 ? (rest >= 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY) : -rest / slope;
+  for (let index = 0; index < margins.length; index += 1) {
+    const limit = limits[index] as number;
+    const at = pivots[index] as number;
     if (slope >= 0) low[index] = Math.max(low[index] as number, limit);
     else high[index] = Math.min(high[index] as number, limit);
-    const raw = worked[index] as number;
+    const raw = margins[index] as number;
     // A margin that is no number (a root of less than nothing, far out) counts as one that does not go.
     const margin = Number.isFinite(raw) ? raw : -Math.abs(start) - Number.MIN_VALUE;
-    if (tally) tally.add(margin, start, plane, slope >= 0 ? 1 - areaOf(limit) : areaOf(limit));
+    if (tally) {
+      if (slope >= 0) tally.add(margin, start, at >= limit, 1 - areaOf(limit));
+      else tally.add(margin, start, at <= limit, areaOf(limit));
+    }
     if (margin < (smallest[index] as number)) {
       smallest[index] = margin;
       binding[index] = part;
@@ -279,15 +318,18 @@ interface Moved {
   readonly first: Int32Array;
   readonly term: Int32Array;
   readonly u: Float64Array;
+  /** What the pivot puts on each leaf. */
+  readonly pivotU: Float64Array;
 }
 
 /** The leaves that carry doubt, with their loads laid out one after another. */
-function movedLeaves(model: Model): Moved {
+function movedLeaves(model: Model, pivot: number): Moved {
   const names: string[] = [];
   const values: number[] = [];
   const first = [0];
   const term: number[] = [];
   const u: number[] = [];
+  const pivotU: number[] = [];
   model.names.forEach((name, leaf) => {
     const before = term.length;
     model.terms.forEach((one, index) => {
@@ -300,6 +342,7 @@ function movedLeaves(model: Model): Moved {
     names.push(name);
     values.push(model.values[leaf] ?? 0);
     first.push(term.length);
+    pivotU.push(model.terms[pivot]?.loads.find((load) => load.leaf === leaf)?.u ?? 0);
   });
   return {
     names,
@@ -307,5 +350,6 @@ function movedLeaves(model: Model): Moved {
     first: Int32Array.from(first),
     term: Int32Array.from(term),
     u: Float64Array.from(u),
+    pivotU: Float64Array.from(pivotU),
   };
 }

@@ -29,8 +29,19 @@ const ROUNDING = 1e-13;
 export function weigh(problem: Problem): Weighed {
   const model = knownModel(problem.leaves);
   if ("missing" in model) return { known: false, missing: model.missing };
+  return { known: true, ...summary(outcomeOf(problem, model)) };
+}
+
+/** What was found of a problem, for whoever asks of the same one again: a problem never changes. */
+const outcomes = new WeakMap<Problem | JointProblem, Outcome>();
+
+/** @param model of the problem's leaves */
+export function outcomeOf(problem: Problem | JointProblem, model: Model): Outcome {
+  const known = outcomes.get(problem);
+  if (known) return known;
   const outcome = weighModel(model, formulasOf(problem));
-  return { known: true, ...summary(outcome) };
+  outcomes.set(problem, outcome);
+  return outcome;
 }
 
 /**
@@ -43,7 +54,7 @@ export function weighMany(problem: JointProblem): WeighedMany {
   const names = Object.keys(problem.margins);
   const formulas = formulasOf(problem);
   if (formulas.length === 0) throw new InputError("margins", "none given", "Name at least one margin");
-  const outcome = weighModel(model, formulas);
+  const outcome = outcomeOf(problem, model);
   const binding = outcome.starts.indexOf(Math.min(...outcome.starts));
   const parts: Record<string, Part> = {};
   names.forEach((name, index) => {

@@ -13,7 +13,9 @@ import {
   judge,
   judgedParts,
   type Leaves,
+  type Margins,
   ruleSum,
+  valuesOf,
 } from "./judge.ts";
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
 import { type ScaleFrame, scaleFrame } from "./scale-frame.ts";
@@ -139,7 +141,10 @@ function overPoles(asking: Asking<Instrument>, question: Asked, pickup: Pickup, 
   const { limits } = asking.subject;
   const judged = judge({
     leaves,
-    margins: { poles: (x) => fitAt(x).marginMm },
+    margins: bothSides(
+      (x) => at(x, "poleDiameter") / 2,
+      (x) => fitAt(x).offsetMm,
+    ),
     work: "reversible",
     gate: limits.gateProbability,
   });
@@ -233,7 +238,15 @@ function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): V
       polePairMm: at(x, "polePair"),
     });
   const gate = asking.subject.limits.gateProbability;
-  const judged = judge({ leaves, margins: { pairs: (x) => fitAt(x).marginMm }, work: "reversible", gate });
+  const judged = judge({
+    leaves,
+    margins: bothSides(
+      (x) => at(x, "polePair") / 2,
+      (x) => (fitAt(x).pitchMm - at(x, "poleSpread")) / 2,
+    ),
+    work: "reversible",
+    gate,
+  });
   if (!judged.known)
     return measureVerdict({ ...question, stake: 1 }, judged.missing, "where the strings pass over the pole pairs");
   const now = fitAt(valuesOf(leaves));
@@ -273,6 +286,7 @@ function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): V
   });
 }
 
-function valuesOf(leaves: Leaves): Numbers {
-  return Object.fromEntries(Object.entries(leaves).map(([name, leaf]) => [name, valueOr(leaf, Number.NaN)]));
+/** Off to one side or to the other: two straight margins, where the lesser of them has a kink. */
+function bothSides(reach: (x: Numbers) => number, offset: (x: Numbers) => number): Margins {
+  return { outside: (x) => reach(x) - offset(x), inside: (x) => reach(x) + offset(x) };
 }

@@ -46,7 +46,11 @@ describe("laws", () => {
     fc.assert(
       fc.property(problems, (problem) => {
         const more = { ...problem.leaves, zz: leaf("zz", 7), zy: leaf("zy", 3, [term("none", 0)]) };
-        expect(known({ ...problem, leaves: more })).toEqual(known(problem));
+        const { probability, ...rest } = known({ ...problem, leaves: more });
+        const { probability: before, ...restBefore } = known(problem);
+        // What counts as rounding is judged by the largest value, so the last bit may differ.
+        expect(probability).toBeCloseTo(before, 12);
+        expect(rest).toEqual(restBefore);
       }),
       runs,
     );
