@@ -30,9 +30,9 @@ const OUTER_LAYERS: Readonly<Record<string, readonly string[]>> = {
   papers: ["core", "data"],
   store: ["core"],
   app: ["core", "papers", "store"],
-  server: ["core", "app"],
-  cli: ["core", "app"],
-  web: ["core", "app"],
+  server: ["core", "app", "store"],
+  cli: ["core", "app", "server", "store"],
+  web: ["core", "app", "store", "papers", "data"],
 };
 
 /** Packages each folder may use; docs/decisions/0003 gives the reasons. */
@@ -41,6 +41,9 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "src/core/job": ["zod"],
   "src/papers": ["pdfkit", "@tarikjabiri/dxf", "@fontsource/dejavu-sans"],
   "src/app": ["yaml"],
+  "src/store": ["kysely", "libsql", "idb"],
+  "src/server": ["hono", "@hono/node-server"],
+  "src/web": ["solid-js", "yaml"],
 };
 
 /** Folders that run in a page as well, so they know nothing of Node. */
@@ -85,7 +88,7 @@ function refuseInCore(file: string, target: string): string | undefined {
 }
 
 /** Second way in: what only Node can do must not come along with the index into a page. */
-const ALSO_OPEN = ["src/papers/font-node.ts"];
+const ALSO_OPEN = ["src/papers/font-node.ts", "src/store/browser.ts", "src/store/sqlite.ts", "src/store/postgres.ts"];
 
 /** From outside, a folder is its index. */
 function refuseByPath(target: string, folder: string): string | undefined {

@@ -2,7 +2,7 @@
 import { InputError } from "../errors.ts";
 import type { Fold } from "./fold.ts";
 import { leavesOf } from "./leaves.ts";
-import { covers, keysOf, pathOf } from "./paths.ts";
+import { keysOf, pathOf } from "./paths.ts";
 import type { Json, LogEntry, Stamp } from "./types.ts";
 
 /** One change of the document; without a value the path and everything below it is taken away. */
@@ -82,7 +82,7 @@ function takenAwayAbove(fold: Fold, path: string): LogEntry[] {
   const keys = keysOf(path);
   return keys.slice(0, -1).flatMap((_, depth) => {
     const above = pathOf(keys.slice(0, depth + 1));
-    return covers(above, path) ? fold.holding(above).filter((entry) => entry.value === undefined) : [];
+    return fold.holding(above).filter(fold.tookBranch);
   });
 }
 

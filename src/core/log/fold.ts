@@ -22,6 +22,8 @@ export interface Fold {
   holding(path: string): readonly LogEntry[];
   /** Entries that hold at or below a path. */
   holdingBelow(path: string): readonly LogEntry[];
+  /** Whether an entry took away what stood below its path, not only its value. */
+  tookBranch(entry: LogEntry): boolean;
   readonly entries: ReadonlyMap<string, LogEntry>;
   /** Latest time seen; empty while there are no entries. */
   readonly latest: string;
@@ -50,8 +52,12 @@ export function createFold(first: Iterable<LogEntry> = []): Fold {
     return added;
   }
 
+  function tookBranch({ value, over, path }: LogEntry): boolean {
+    return value === undefined && over.some((id) => (entries.get(id)?.path ?? path) !== path);
+  }
+
   function settled() {
-    known ??= fold(byPath, replacers, takenAway);
+    known ??= fold(byPath, replacers, [...takenAway].filter(tookBranch));
     return known;
   }
 
@@ -59,6 +65,7 @@ export function createFold(first: Iterable<LogEntry> = []): Fold {
   return {
     add,
     entries,
+    tookBranch,
     read: () => settled().read,
     holding: (path) => settled().holding.get(path) ?? [],
     holdingBelow: (path) => [...settled().holding].flatMap(([one, held]) => (covers(path, one) ? held : [])),
@@ -83,7 +90,7 @@ export function inOrder(a: LogEntry, b: LogEntry): number {
 function fold(
   byPath: ReadonlyMap<string, LogEntry[]>,
   replacers: ReadonlyMap<string, readonly LogEntry[]>,
-  takenAway: ReadonlySet<LogEntry>,
+  takenAway: readonly LogEntry[],
 ) {
   const outlived = outlivedBy(byPath, replacers, takenAway);
   const holds = (entry: LogEntry): boolean =>
@@ -116,7 +123,7 @@ function fold(
 function outlivedBy(
   byPath: ReadonlyMap<string, LogEntry[]>,
   replacers: ReadonlyMap<string, readonly LogEntry[]>,
-  takenAway: ReadonlySet<LogEntry>,
+  takenAway: readonly LogEntry[],
 ): Map<LogEntry, LogEntry[]> {
   const outlived = new Map<LogEntry, LogEntry[]>();
   for (const gone of takenAway) {

@@ -75,8 +75,15 @@ function stillHolds(fold: Fold, act: Act): boolean {
   return act.entries.some((entry) => holdsOrWasPutBack(fold, entry));
 }
 
-/** Whether what holds at the entry's path is that entry, or an undoing that put it back. */
+/**
+ * Whether what holds at the entry's path is that entry, or an undoing that put it back. What was taken away is still away
+ * as long as nothing stands there.
+ */
 function holdsOrWasPutBack(fold: Fold, entry: LogEntry): boolean {
+  if (entry.value === undefined) {
+    const there = fold.tookBranch(entry) ? fold.holdingBelow(entry.path) : fold.holding(entry.path);
+    return there.every(({ value }) => value === undefined);
+  }
   return fold.holding(entry.path).some((held) => standsFor(fold, held, entry));
 }
 
