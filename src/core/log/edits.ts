@@ -2,13 +2,32 @@
 import { InputError } from "../errors.ts";
 import type { Fold } from "./fold.ts";
 import { leavesOf } from "./leaves.ts";
-import { keysOf, pathOf } from "./paths.ts";
+import { itemKey, keysOf, pathOf, RANK } from "./paths.ts";
+import { rankBetween } from "./rank.ts";
 import type { Json, LogEntry, Stamp } from "./types.ts";
 
 /** One change of the document; without a value the path and everything below it is taken away. */
 export interface Change {
   readonly path: string;
   readonly value?: Json;
+}
+
+/** The changes that put an item with an id of its own at the end of a list. */
+export function itemAtEnd(
+  fold: Fold,
+  list: readonly string[],
+  item: { readonly [key: string]: Json; readonly id: string },
+): Change[] {
+  const path = pathOf(list);
+  const ranks = fold
+    .holdingBelow(path)
+    .flatMap(({ path: one, value }) => (one.endsWith(`/${RANK}`) && typeof value === "string" ? [value] : []))
+    .sort();
+  const here = [...list, itemKey(item.id)];
+  return [
+    { path: pathOf(here), value: item },
+    { path: pathOf([...here, RANK]), value: rankBetween(ranks.at(-1)) },
+  ];
 }
 
 /** Digits of the running number in an id, so that ids of one device sort as they were written. */
@@ -62,7 +81,10 @@ function draftsFor(fold: Fold, { path, value }: Change): Draft[] {
   const wanted = leavesOf(value, keysOf(path));
   // Items keep their places unless the order itself was changed.
   const drafts: Draft[] = [...wanted].flatMap(([leaf, wantedValue]) => draftOf(fold, leaf, wantedValue));
-  const gone = below.filter((entry) => entry.value !== undefined && !wanted.has(entry.path));
+  const ownRank = `${path}/${RANK}`;
+  const gone = below.filter(
+    (entry) => entry.value !== undefined && !wanted.has(entry.path) && (entry.path !== ownRank || path === ""),
+  );
   for (const leaf of new Set(gone.map((entry) => entry.path)))
     drafts.push({ path: leaf, over: fold.holding(leaf).map(({ id }) => id) });
   return drafts;

@@ -8,6 +8,7 @@ import {
   entriesFor,
   type Fold,
   foldUntil,
+  itemAtEnd,
   type Json,
   keysOf,
   type LogEntry,
@@ -167,6 +168,16 @@ describe("two devices", () => {
     meet();
     expect(one.data()).toEqual(two.data());
     expect((one.data().readings as { id: string }[]).map(({ id }) => id).sort()).toEqual(["r1", "r2", "r8", "r9"]);
+  });
+
+  it("[LO2] what is added at the end of a list stays in the order in which it was added", () => {
+    const { one } = pair();
+    for (const id of ["r9", "r10", "r3"])
+      one.write("read", ...itemAtEnd(one.fold, ["readings"], { id, of: "neck.relief", value: "0.2 mm" }));
+    expect((one.data().readings as { id: string }[]).map(({ id }) => id)).toEqual(["r1", "r2", "r9", "r10", "r3"]);
+    // Written whole again, an item keeps its place.
+    one.write("again", { path: "/readings/#r9", value: { id: "r9", of: "neck.relief", value: "0.3 mm" } });
+    expect((one.data().readings as { id: string }[]).map(({ id }) => id)).toEqual(["r1", "r2", "r9", "r10", "r3"]);
   });
 
   it("[LO4] a new place in the list and an edit of the item are both kept", () => {

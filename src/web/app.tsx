@@ -1,0 +1,156 @@
+/** The page: the sheet that lies open, and a title block along its foot as on any drawing. */
+import { createEffect, createSignal, For, Match, onCleanup, Show, Switch } from "solid-js";
+import { TitleBlock } from "./parts/title-block.tsx";
+import { TroubleNote } from "./parts/trouble.tsx";
+import { Begin } from "./screens/begin.tsx";
+import { HistorySheet } from "./screens/history.tsx";
+import { InTheWay } from "./screens/in-the-way.tsx";
+import { DataSheet } from "./screens/instrument.tsx";
+import { Jobs } from "./screens/jobs.tsx";
+import { MarkingOut } from "./screens/marking-out.tsx";
+import { PapersSheet } from "./screens/papers.tsx";
+import { TravellerSheet } from "./screens/traveller.tsx";
+import type { BenchLink } from "./state/bench-link.ts";
+import type { Desk } from "./state/desk.ts";
+import { type Route, route } from "./state/route.ts";
+
+export function App(props: { readonly desk: Desk; readonly bench: BenchLink }) {
+  const [opened, setOpened] = createSignal(false);
+  const onJob = () => {
+    const here = route();
+    return here.at === "job" ? here : undefined;
+  };
+  createEffect(() => {
+    const here = onJob();
+    if (!here) return;
+    setOpened(false);
+    void props.desk.open(here.job).then(() => setOpened(true));
+  });
+  createEffect(() => {
+    document.title = onJob() && props.desk.job() ? `${props.desk.job()?.title} · Fettle` : "Fettle";
+  });
+  const keys = (event: KeyboardEvent): void => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey || isTyping(event.target)) return;
+    const key = event.key.toLowerCase();
+    if (key === "z" && !event.shiftKey) void props.desk.undo();
+    else if ((key === "z" && event.shiftKey) || key === "y") void props.desk.redo();
+    else return;
+    event.preventDefault();
+  };
+  addEventListener("keydown", keys);
+  onCleanup(() => removeEventListener("keydown", keys));
+  return (
+    <>
+      <a class="skip" href="#sheet" onClick={toTheSheet}>
+        To the sheet
+      </a>
+      <div id="sheet" class="sheet" tabindex="-1">
+        <Show when={!props.desk.keeping.lasts}>
+          <p class="trouble" role="alert">
+            This browser keeps nothing once the page is closed. Save the job as a file before you leave.
+          </p>
+        </Show>
+        <TroubleNote trouble={props.desk.trouble()} onClear={() => props.desk.clearTrouble()} />
+        <Switch>
+          <Match when={route().at === "jobs"}>
+            <Jobs desk={props.desk} changed={props.bench.received} />
+          </Match>
+          <Match when={route().at === "begin"}>
+            <Begin desk={props.desk} starter={starterOf(route())} />
+          </Match>
+          <Match when={onJob()}>
+            {(here) => (
+              <Show when={opened()} fallback={<p class="waiting">Opening the job …</p>}>
+                <TroubleNote trouble={props.desk.refused()} />
+                <Disputes desk={props.desk} />
+                <Show when={props.desk.job()} fallback={<NoJob desk={props.desk} />}>
+                  <Switch>
+                    <Match when={here().sheet === "way"}>
+                      <InTheWay desk={props.desk} />
+                    </Match>
+                    <Match when={here().sheet === "marking"}>
+                      <MarkingOut desk={props.desk} />
+                    </Match>
+                    <Match when={here().sheet === "traveller"}>
+                      <TravellerSheet desk={props.desk} />
+                    </Match>
+                    <Match when={here().sheet === "data"}>
+                      <DataSheet desk={props.desk} />
+                    </Match>
+                    <Match when={here().sheet === "papers"}>
+                      <PapersSheet desk={props.desk} />
+                    </Match>
+                    <Match when={here().sheet === "history"}>
+                      <HistorySheet desk={props.desk} />
+                    </Match>
+                  </Switch>
+                </Show>
+              </Show>
+            )}
+          </Match>
+        </Switch>
+      </div>
+      <TitleBlock desk={props.desk} bench={props.bench} />
+    </>
+  );
+}
+
+function toTheSheet(event: MouseEvent): void {
+  // The part behind the hash is the route.
+  event.preventDefault();
+  document.getElementById("sheet")?.focus();
+}
+
+function starterOf(here: Route): string | undefined {
+  return here.at === "begin" ? here.starter : undefined;
+}
+
+function isTyping(target: EventTarget | null): boolean {
+  return target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement;
+}
+
+function NoJob(props: { readonly desk: Desk }) {
+  return (
+    <main>
+      <h1>{props.desk.fold().entries.size === 0 ? "There is no such job here" : "This job cannot be read"}</h1>
+      <p>
+        <a href="#/">To the list of jobs</a>
+      </p>
+    </main>
+  );
+}
+
+/** Two values for one path, written on two devices: somebody has to choose. */
+function Disputes(props: { readonly desk: Desk }) {
+  return (
+    <Show when={props.desk.disputes().length > 0}>
+      <section class="disputes" aria-label="Two values for one thing">
+        <For each={props.desk.disputes()}>
+          {(dispute) => (
+            <p>
+              <strong>{dispute.path.slice(1).replaceAll("/", " › ")}</strong> was written on two devices:{" "}
+              <For each={dispute.values}>
+                {({ entry, value }, index) => (
+                  <button
+                    type="button"
+                    class="quiet"
+                    onClick={() =>
+                      void props.desk.write(`chose for ${dispute.path}`, {
+                        path: dispute.path,
+                        ...(value === undefined ? {} : { value }),
+                      })
+                    }
+                  >
+                    {index() === 0 ? "keep " : "take "}
+                    {value === undefined ? "taken away" : typeof value === "string" ? value : JSON.stringify(value)}
+                    <small> {entry.at.slice(0, 16).replace("T", " ")}</small>
+                  </button>
+                )}
+              </For>
+            </p>
+          )}
+        </For>
+      </section>
+    </Show>
+  );
+}

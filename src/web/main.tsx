@@ -1,0 +1,31 @@
+/** Opens the keeper, asks the browser to keep it for good, and draws the page. */
+import { createEffect } from "solid-js";
+import { render } from "solid-js/web";
+import { askForPersistence } from "../store/browser.ts";
+import { App } from "./app.tsx";
+import { linkBench } from "./state/bench-link.ts";
+import { createDesk } from "./state/desk.ts";
+import { openKeeping } from "./state/keeping.ts";
+import { light } from "./state/settings.ts";
+import "./style/page.css";
+
+async function start(): Promise<void> {
+  const root = document.getElementById("page");
+  if (!root) throw new Error("the page has no place to be drawn in");
+  const keeping = await openKeeping();
+  void askForPersistence();
+  render(() => {
+    createEffect(() => {
+      const choice = light();
+      document.documentElement.dataset.light = choice === "as the system" ? "" : choice;
+    });
+    const desk = createDesk(keeping);
+    return <App desk={desk} bench={linkBench(desk)} />;
+  }, root);
+  // The drawing letters come after the first sight of the page.
+  setTimeout(() => document.documentElement.classList.add("lettered"), 300);
+  if ("serviceWorker" in navigator && location.protocol.startsWith("http"))
+    void navigator.serviceWorker.register("./service-worker.js");
+}
+
+void start();

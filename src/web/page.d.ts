@@ -1,0 +1,2 @@
+/** The style sheet is built beside the script. */
+declare module "*.css";

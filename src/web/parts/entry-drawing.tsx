@@ -1,0 +1,3 @@
+export function EntryDrawing(props: { readonly id: string }) {
+  return <span data-entry={props.id} />;
+}

@@ -1,0 +1,91 @@
+/** One reading: where the tool lies, the figure, what it settles. */
+import { createSignal, For, Show } from "solid-js";
+import { readingU, toolNamed } from "../../core/quantity/index.ts";
+import type { NextReading } from "../../core/verdict/index.ts";
+import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
+import { addReading, checkReading, readingText } from "../state/readings.ts";
+import { setTool, TOOLS, tool, units } from "../state/settings.ts";
+import { Keypad } from "./keypad.tsx";
+import { Slip } from "./sheet-dialog.tsx";
+import { TroubleNote } from "./trouble.tsx";
+
+export interface MeasureProps {
+  readonly desk: Desk;
+  readonly reading: NextReading;
+  readonly onClose: () => void;
+}
+
+export function MeasureSlip(props: MeasureProps) {
+  let input: HTMLInputElement | undefined;
+  const [trouble, setTrouble] = createSignal<Trouble>();
+  const first = toolNamed(props.reading.tool)?.name ?? "";
+  const [inHand, setInHand] = createSignal(tool() || first);
+  const keep = async (event: SubmitEvent): Promise<void> => {
+    event.preventDefault();
+    const typed = input?.value ?? "";
+    const text = readingText(typed, inHand(), units() === "inch" ? "in" : "mm");
+    try {
+      checkReading(text, props.reading.what);
+    } catch (error) {
+      setTrouble(troubleOf(error));
+      return;
+    }
+    setTool(inHand());
+    const reading = { of: props.reading.path, value: text, at: new Date().toISOString() };
+    await props.desk.write(`read ${props.reading.what}: ${text}`, ...addReading(props.desk.fold(), reading));
+    const refused = props.desk.refused();
+    if (refused) {
+      setTrouble(refused);
+      await props.desk.undo();
+      return;
+    }
+    props.onClose();
+  };
+  const doubt = (): string => {
+    const known = toolNamed(inHand());
+    return known && !known.relative ? `reads to about ±${(2 * readingU(known, 0)).toFixed(2)} mm` : "";
+  };
+  return (
+    <Slip title={`Measure ${props.reading.what}`} onClose={props.onClose}>
+      <form class="measure" onSubmit={(event) => void keep(event)}>
+        <p>{props.reading.how}</p>
+        <label class="big-entry">
+          <span>Reading, {units() === "inch" ? "inches" : "millimetres"} unless you write the unit</span>
+          <input
+            ref={(element) => {
+              input = element;
+            }}
+            type="text"
+            inputmode="none"
+            autocomplete="off"
+            autofocus
+            aria-invalid={trouble() !== undefined}
+            onInput={() => setTrouble(undefined)}
+          />
+        </label>
+        <TroubleNote trouble={trouble()} />
+        <fieldset class="tools">
+          <legend>With which tool</legend>
+          <For each={[...new Set([first, ...TOOLS].filter(Boolean))]}>
+            {(name) => (
+              <label>
+                <input type="radio" name="tool" checked={inHand() === name} onChange={() => setInHand(name)} /> {name}
+              </label>
+            )}
+          </For>
+          <Show when={doubt()}>{(text) => <small>{text()} (one reading in twenty is further off)</small>}</Show>
+        </fieldset>
+        <Keypad input={() => input} />
+        <div class="row">
+          <button type="submit" class="main">
+            Keep this reading
+          </button>
+          <button type="button" onClick={() => props.onClose()}>
+            Don't know
+          </button>
+        </div>
+        <p class="source">It settles {props.reading.settles.replace(/\.$/, "")}.</p>
+      </form>
+    </Slip>
+  );
+}

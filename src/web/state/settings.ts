@@ -1,0 +1,34 @@
+/** How this page likes to be read: units, light, the tool in the hand. Kept on this device, never exchanged. */
+import { createSignal } from "solid-js";
+import type { LengthUnit } from "../../core/quantity/index.ts";
+
+type Light = "as the system" | "day" | "night";
+
+function kept<T extends string>(key: string, choices: readonly T[], first: T) {
+  const read = (): T => {
+    try {
+      const text = localStorage.getItem(`fettle ${key}`);
+      return choices.find((choice) => choice === text) ?? first;
+    } catch {
+      return first;
+    }
+  };
+  const [value, setValue] = createSignal<T>(read());
+  const set = (next: T): void => {
+    setValue(() => next);
+    try {
+      localStorage.setItem(`fettle ${key}`, next);
+    } catch {
+      // A browser that keeps nothing still works for this visit.
+    }
+  };
+  return [value, set] as const;
+}
+
+export const [units, setUnits] = kept<LengthUnit>("units", ["mm", "inch"], "mm");
+export const [light, setLight] = kept<Light>("light", ["as the system", "day", "night"], "as the system");
+
+/** Tool of the last reading: asked once a session. */
+export const [tool, setTool] = createSignal("");
+
+export const TOOLS = ["steel rule", "calliper", "tape", "feeler", "transfer"] as const;
