@@ -10,8 +10,8 @@ import type { NextReading } from "../verdict/index.ts";
 import type { MovablePlate } from "./marking-out-bridge.ts";
 import { type KnownFrame, onString, type StringRun } from "./marking-out-neck.ts";
 
-/** What a dimension belongs to: it is shown when that is looked at. */
-export type DimensionOf = "whole" | "bridge" | `hole ${string}` | `rout ${string}`;
+/** What a dimension belongs to: it is shown when that is looked at; "list": it finds no room on the drawing. */
+export type DimensionOf = "whole" | "bridge" | "list" | `hole ${string}` | `rout ${string}`;
 
 export interface EditableDimension {
   readonly id: string;
@@ -79,44 +79,55 @@ function alongY(fromY: number, toY: number, x: number, edge: number, off: 1 | -1
   return { from: { x, y: fromY }, to: { x, y: toY }, along: "y", edge, off, row };
 }
 
+/** Two places along at the heights where the things themselves end, so that witness lines do not run over them. */
+function witnessed(line: Line, fromY: number, toY: number): Line {
+  return { ...line, from: { ...line.from, y: fromY }, to: { ...line.to, y: toY } };
+}
+
 function neckDimensions({ instrument, frame, runs, halfWidthMm }: DimensionContext): EditableDimension[] {
   const { neck } = instrument;
   if (!frame) return [];
-  const nut = frame.offsetMm;
   const first = runs[0];
   const last = runs.at(-1);
-  const middle = (first && last ? onString(first, 12).x + onString(last, 12).x : 0) / 2;
-  const fret12 = first && last ? middle : nut + (neck.nutToFret12.known ? neck.nutToFret12.value : 0);
+  const margin =
+    neck.nutWidth.known && first && last ? (neck.nutWidth.value - Math.abs(first.nut.y - last.nut.y)) / 2 : 0;
+  const at = (fret: number) => (first && last ? [onString(first, fret), onString(last, fret)] : []);
+  const edgeAt = (fret: number) => Math.max(0, ...at(fret).map(({ y }) => y + margin));
+  const nut = frame.offsetMm;
+  const given = nut + (neck.nutToFret12.known ? neck.nutToFret12.value : 0);
+  const fret12 = first && last ? at(12).reduce((sum, { x }) => sum + x / 2, 0) : given;
   const heel = neck.fret12ToHeelEnd.known ? fret12 + neck.fret12ToHeelEnd.value : 0;
-  const side = 1 as const;
-  const out = [
+  const width = neck.nutWidth;
+  return [
     ...read(
       "nut-to-fret-12",
       "whole",
       "from the nut's face to fret 12",
       neck.nutToFret12,
-      alongX(nut, fret12, 0, halfWidthMm, side, 0),
+      witnessed(alongX(nut, fret12, 0, halfWidthMm, 1, 0), edgeAt(0), edgeAt(12)),
     ),
     ...read(
       "fret-12-to-heel",
       "whole",
       "from fret 12 to the end of the heel",
       neck.fret12ToHeelEnd,
-      alongX(fret12, heel, 0, halfWidthMm, side, 0),
+      witnessed(alongX(fret12, heel, 0, halfWidthMm, 1, 0), edgeAt(12), pocketHalf(instrument)),
     ),
+    ...(width.known
+      ? read(
+          "nut-width",
+          "whole",
+          "the width of the nut",
+          width,
+          alongY(-width.value / 2, width.value / 2, nut, nut, -1, 0),
+        )
+      : []),
   ];
-  const width = neck.nutWidth;
-  if (width.known)
-    out.push(
-      ...read(
-        "nut-width",
-        "whole",
-        "the width of the nut",
-        width,
-        alongY(-width.value / 2, width.value / 2, nut, nut, -1, 0),
-      ),
-    );
-  return out;
+}
+
+function pocketHalf({ body, neck }: Instrument): number {
+  const { width } = body.pocket;
+  return neck.boltOn && width.known ? width.value / 2 : 0;
 }
 
 /** Where a place along the body counts from: the end wall, or the nut where the file writes x. */
@@ -142,7 +153,9 @@ function placed(
 ): EditableDimension[] {
   if (!quantity.known) return [];
   const { subject, x, words } = datumOf(context, quantity.path);
-  const lines = alongX(x, quantity.value, line.y ?? 0, line.edge, line.off, line.row);
+  const start = line.off * (x === 0 ? pocketHalf(context.instrument) : 0);
+  const y = line.y ?? line.edge;
+  const lines = witnessed(alongX(x, quantity.value, y, line.edge, line.off, line.row), start, y);
   return read(id, of, `${words} to ${what}`, quantity, lines, subject).map((one) => ({
     ...one,
     valueMm: quantity.value - x,
@@ -167,13 +180,13 @@ function bodyDimensions(context: DimensionContext): EditableDimension[] {
           "whole",
           "the length of the neck pocket",
           length,
-          alongX(-length.value, 0, 0, -halfWidthMm, -1, 0),
+          alongX(-length.value, 0, -pocketHalf(instrument), -halfWidthMm, -1, 0),
         )
       : []),
     ...(width.known && length.known && instrument.neck.boltOn
       ? read(
           "pocket-width",
-          "whole",
+          "list",
           "the width of the neck pocket",
           width,
           alongY(-width.value / 2, width.value / 2, -length.value, -length.value, -1, 0),
@@ -208,7 +221,11 @@ function plateDimensions(context: DimensionContext): EditableDimension[] {
       what: `${words} to the plate's front edge`,
       valueMm: front - x,
       quantity: bridge.chosenPlace.known ? bridge.chosenPlace : chosen,
-      ...alongX(x, front, edge, edge, -treble as 1 | -1, 1),
+      ...witnessed(
+        alongX(x, front, edge, edge, -treble as 1 | -1, 1),
+        x === 0 ? -treble * pocketHalf(instrument) : 0,
+        edge,
+      ),
       edit: { by: "decision", path: `/fit/bridge/${key}` },
     },
     ...(piece
@@ -295,7 +312,8 @@ function holeDimensions(context: DimensionContext): EditableDimension[] {
 function rowLine({ instrument, plate, halfWidthMm }: DimensionContext, item: EditableDimension, u: number): Line {
   const treble = -instrument.bassSide as 1 | -1;
   const edge = plate ? plate.sideMm - treble * (plate.widthMm / 2) : -treble * halfWidthMm;
-  return { ...alongX(item.from.x, u, edge, edge, -treble as 1 | -1, 2) };
+  const start = item.from.x === 0 ? -treble * pocketHalf(instrument) : 0;
+  return witnessed(alongX(item.from.x, u, edge, edge, -treble as 1 | -1, 2), start, edge);
 }
 
 function routDimensions(context: DimensionContext): EditableDimension[] {

@@ -24,7 +24,7 @@ export interface Between {
   readonly u?: { readonly straightMm: number; readonly alongMm: number; readonly acrossMm: number };
 }
 
-type Spot = FramePoint & Pick<MarkPoint, "doubt">;
+type Spot = FramePoint & { readonly doubt?: MarkPoint["doubt"] | undefined };
 
 export function measureBetween(a: Spot, b: Spot): Between {
   const alongMm = b.x - a.x;

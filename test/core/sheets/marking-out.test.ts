@@ -83,7 +83,10 @@ describe("markingOut of Ferry", () => {
       edit: { by: "reading", reading: { path: "body.holes.old-screws.x" } },
     });
     expect(dimensionOf(sheet, "plate-place").edit).toEqual({ by: "decision", path: "/fit/bridge/x" });
-    expect(dimensionOf(sheet, "scale-line")).toMatchObject({ valueMm: 864, edit: { reading: { path: "scaleLine.x" } } });
+    expect(dimensionOf(sheet, "scale-line")).toMatchObject({
+      valueMm: 864,
+      edit: { reading: { path: "scaleLine.x" } },
+    });
   });
 
   it("is left-handed: string 1 on the left", () => {
@@ -158,6 +161,8 @@ describe("measureBetween", () => {
     const sheet = drawn(example("lowtide"));
     const between = measureBetween(point(sheet, "old-screws#1"), point(sheet, "cavity-neck"));
     expect(between.u).toBeUndefined();
-    expect(measureBetween(point(sheet, "old-screws#1"), point(sheet, "bridge-screws#1")).u?.alongMm).toBeGreaterThan(0.4);
+    expect(measureBetween(point(sheet, "old-screws#1"), point(sheet, "bridge-screws#1")).u?.alongMm).toBeGreaterThan(
+      0.4,
+    );
   });
 });
