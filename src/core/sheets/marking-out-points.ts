@@ -50,7 +50,7 @@ function apartU(a: readonly DoubtTerm[], b: readonly DoubtTerm[]): number {
 }
 
 /** Ends, corners and middles of everything drawn, and the holes with their doubt. */
-export function markPoints(instrument: Instrument, items: readonly Item[]): MarkPoint[] {
+export function markPoints(instrument: Instrument, items: readonly Item[], scaleLine?: Quantity): MarkPoint[] {
   const measured = new Map([...instrument.body.holes, ...instrument.body.neckScrews].map((one) => [one.id, one.at]));
   const { drillingDoubt } = instrument.workshop;
   const drilling = drillingDoubt.known ? drillingDoubt.value : 0;
@@ -72,7 +72,11 @@ export function markPoints(instrument: Instrument, items: readonly Item[]): Mark
       case "circle":
         return [{ id, name: `middle of ${name}`, ...geometry.centre }];
       case "line":
-        return linePoints(id, name, geometry.from, geometry.to);
+        return linePoints(id, name, geometry.from, geometry.to).map((point) => {
+          const along = id === "scale" ? scaleLine : id === "tail" ? instrument.body.tailEdge : undefined;
+          // The centre line is where it is drawn.
+          return along?.known ? { ...point, doubt: { along: along.doubt, across: [] } } : point;
+        });
       case "outline":
         return outlinePoints(id, name, geometry.corners);
       default:

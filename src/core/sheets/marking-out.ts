@@ -107,7 +107,7 @@ export function markingOutOf(context: MarkingContext): MarkingOut {
       items,
     }),
     dimensions: editableDimensions({ ...context, frame, runs, plate, halfWidthMm: half }),
-    points: markPoints(instrument, items),
+    points: markPoints(instrument, items, frame?.best.quantity),
     plate,
     whole,
     bridge: bridgeBox(items, plate) ?? whole,

@@ -34,7 +34,9 @@ export function shownDimensions(sheet: MarkingOut, sights: ReturnType<typeof sig
     const small = line.seenPx < text.length * 8 + 10;
     if (small && (of === "whole" || line.seenPx < 12)) return [];
     if (!small && line.seenPx < FEWEST_PX) return [];
-    const at = small ? { left: line.middle.left, top: line.middle.top - 16 } : line.middle;
+    const beside = small ? { left: line.middle.left, top: line.middle.top - 16 } : line.middle;
+    const half = text.length * 4 + 6;
+    const at = { ...beside, left: Math.min(view.width - half, Math.max(half, beside.left)) };
     return [{ id: one.id, text, at, one, line }];
   });
   return withoutOverlap(wanted, view);
@@ -130,10 +132,13 @@ function nameAt({ id, label, geometry, labelAt }: Item, scene: Scene, view: View
     return across ? { left: at.left - shift, top: at.top } : { left: at.left, top: at.top - 12 };
   }
   if (geometry.kind === "line") {
-    const at = toScreen(view, geometry.to);
-    // The centre line ends at the tail, the others at their side.
-    const on = id === "centre" ? across : !across;
-    return on ? { left: at.left, top: at.top - 9 } : { left: at.left, top: at.top + (across ? -9 : 12) };
+    const half = String(label).length * 3.3 + 6;
+    // Head up, dimensions stand to the right: the scale line's name goes to its left end.
+    const at = toScreen(view, id === "centre" || across ? geometry.to : geometry.from);
+    if (id !== "centre") return across ? { left: at.left, top: at.top - 9 } : { left: at.left - half, top: at.top };
+    if (!across) return { left: at.left, top: at.top + 12 };
+    // Drawn back from the rim it would lie on the holes.
+    return at.left + half < view.width ? { left: at.left, top: at.top - 9 } : undefined;
   }
   if (geometry.kind !== "outline" || !id.startsWith("cavity-")) return undefined;
   const ears = scene.items.find((one) => one.id === `${id}-ears`)?.geometry;
@@ -165,7 +170,8 @@ export interface CallOutProps {
 /** A ring round the place that binds, and the words on a line led away from it. */
 export function CallOut(props: CallOutProps) {
   const at = () => toScreen(props.view, props.at);
-  const width = () => Math.max(...props.lines.map((line) => line.length)) * 7.2 + 16;
+  // The first line is bold, and bold letters are wider.
+  const width = () => Math.max(...props.lines.map((line, index) => line.length * (index === 0 ? 8.5 : 7.4))) + 16;
   const box = () => {
     const { left, top } = at();
     const { width: wide, height: tall, turn } = props.view;

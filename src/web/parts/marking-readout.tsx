@@ -33,6 +33,9 @@ export function Readout(props: ReadoutProps) {
           <dd>
             <Words of={windowWords(props.trial, props.window)} />
           </dd>
+          <dd class="after">
+            <Words of={say`window ${mm(props.window.minMm)} to ${mm(props.window.maxMm)}`} />
+          </dd>
         </div>
         <div>
           <dt>Chance that it goes</dt>
@@ -46,6 +49,13 @@ export function Readout(props: ReadoutProps) {
               {(binds) => <Words of={bindingWords(binds())} />}
             </Show>
           </dd>
+          <Show when={props.trial.refused}>
+            {(why) => (
+              <dd class="refused">
+                Not to be drilled here: <Words of={why()} />
+              </dd>
+            )}
+          </Show>
         </div>
         <div>
           <dt>Thinnest wall</dt>
@@ -55,15 +65,6 @@ export function Readout(props: ReadoutProps) {
           <dd>{plugWords(props.trial.plugs.length)}</dd>
         </div>
       </dl>
-      <p class="refused">
-        <Show when={props.trial.refused}>
-          {(why) => (
-            <>
-              Not to be drilled here. <Words of={why()} />.
-            </>
-          )}
-        </Show>
-      </p>
       <fieldset class="nudges">
         <legend>Move the plate, mm (+ toward the tail)</legend>
         <For each={NUDGES}>
@@ -83,9 +84,8 @@ function nudgeName(by: number): string {
 }
 
 function windowWords(trial: PlaceTrial, { minMm, maxMm }: ReadoutProps["window"]): Phrase {
-  if (maxMm < minMm) return say`no place will do: short by ${mm(minMm - maxMm)}`;
-  const window = say`its window, ${mm(minMm, 2)} to ${mm(maxMm, 2)}`;
-  return trial.insideWindow ? say`inside ${window}` : say`${mm(trial.beyondMm, 1)} outside ${window}`;
+  if (maxMm < minMm) return say`short by ${mm(minMm - maxMm)} anywhere`;
+  return trial.insideWindow ? say`inside its window` : say`${mm(trial.beyondMm, 1)} outside its window`;
 }
 
 function plugWords(count: number): string {

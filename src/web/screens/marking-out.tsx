@@ -1,7 +1,7 @@
 /** Marking-out: the instrument true to scale, on which values are changed, the plate is moved and distances are taken. */
 import { createMemo, createSignal, For, Show } from "solid-js";
-import { type Job, markingOut } from "../../core/index.ts";
-import { mm, say } from "../../core/quantity/index.ts";
+import { type Job, markingOut, tryPlace } from "../../core/index.ts";
+import { mm, type Phrase, say } from "../../core/quantity/index.ts";
 import type { EditableDimension, MarkingOut as Sheet } from "../../core/sheets/index.ts";
 import { DimensionSlip } from "../parts/dimension-slip.tsx";
 import { DimensionTable } from "../parts/dimension-table.tsx";
@@ -52,7 +52,9 @@ function Marking(props: { readonly desk: Desk; readonly job: Job }) {
           </button>
         </span>
         <button type="button" aria-pressed={measuring()} onClick={() => openMeasure(!measuring())}>
-          Measure between two points
+          <span>
+            Measure<span class="wide-only"> between two points</span>
+          </span>
         </button>
       </div>
       <Show when={measuring()}>
@@ -63,7 +65,7 @@ function Marking(props: { readonly desk: Desk; readonly job: Job }) {
           onClose={() => openMeasure(false)}
         />
       </Show>
-      <Show when={hand.trial()}>
+      <Show when={!measuring() && hand.trial()}>
         {(trial) => (
           <Readout
             trial={trial()}
@@ -78,7 +80,9 @@ function Marking(props: { readonly desk: Desk; readonly job: Job }) {
           />
         )}
       </Show>
-      <Choice sheet={sheet()} job={props.job} hand={hand} />
+      <Show when={!measuring()}>
+        <Choice sheet={sheet()} job={props.job} hand={hand} />
+      </Show>
       <MarkingDrawing
         job={props.job}
         sheet={sheet()}
@@ -137,7 +141,7 @@ function Choice(props: { readonly sheet: Sheet; readonly job: Job; readonly hand
         <Show when={wished()} fallback="You put the plate here.">
           {(at) => (
             <Words
-              of={say`You put the front edge at ${mm(props.hand.fromDatum(at()), 1)} (drawn with broken lines). That place cannot be kept as well as this one, so the papers go by ${mm(props.hand.fromDatum(props.sheet.plate?.placeMm ?? 0), 1)}.`}
+              of={say`You put the front edge at ${mm(props.hand.fromDatum(at()), 1)} (drawn with broken lines). ${whyNot(props.job, at())}, so the papers go by ${mm(props.hand.fromDatum(props.sheet.plate?.placeMm ?? 0), 1)}.`}
             />
           )}
         </Show>{" "}
@@ -147,4 +151,13 @@ function Choice(props: { readonly sheet: Sheet; readonly job: Job; readonly hand
       </p>
     </Show>
   );
+}
+
+/** Why the papers do not go by the owner's own place. */
+function whyNot(job: Job, placeMm: number): Phrase {
+  const trial = tryPlace(job, { placeMm });
+  if (trial && !trial.insideWindow) return say`That lies ${mm(trial.beyondMm, 1)} outside the saddles' window`;
+  if (trial?.refused) return say`It cannot be drilled there: ${trial.refused}`;
+  const count = trial?.plugs.length ?? 0;
+  return say`That would need ${count === 1 ? "1 plug" : `${count} plugs`}, more than another place`;
 }

@@ -6,6 +6,7 @@ import { DIMENSIONS_PX, fitTo, panBy, sightsOf, type View, zoomAt } from "./mark
 export type Sighting = ReturnType<typeof createSight>;
 
 const ROUT_DIMENSIONS_PX = 90;
+const BRIDGE_ROOM_PX = 58;
 
 export function createSight(sheet: Accessor<MarkingOut>) {
   const [size, setSize] = createSignal({ width: 800, height: 480 });
@@ -17,7 +18,10 @@ export function createSight(sheet: Accessor<MarkingOut>) {
   const aimed = createMemo((): View => {
     const named = [...sights().routs, ...sights().holes].find(({ id }) => id === aim());
     if (named) return fitTo(named.box, size(), ROUT_DIMENSIONS_PX);
-    return fitTo(aim() === "bridge" ? sheet().bridge : sheet().whole, size(), DIMENSIONS_PX);
+    if (aim() !== "bridge" || sheet().bridge === sheet().whole) return fitTo(sheet().whole, size(), DIMENSIONS_PX);
+    // The plate's dimensions stand on the bass side: the room for them is made there.
+    const fit = fitTo(sheet().bridge, size(), BRIDGE_ROOM_PX);
+    return { ...fit, y: fit.y + ((sheet().scene.frame.bassSide ?? -1) * (DIMENSIONS_PX - BRIDGE_ROOM_PX)) / fit.scale };
   });
   const view = createMemo((): View => chosen() ?? aimed());
   const middle = () => ({ left: size().width / 2, top: size().height / 2 });

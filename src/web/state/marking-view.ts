@@ -30,8 +30,8 @@ const LEAST_SCALE = 0.1;
 const MOST_SCALE = 80;
 const EDGE_PX = 26;
 
-/** Room kept round a box for its dimensions. */
-export const DIMENSIONS_PX = 78;
+/** Room kept on either side of a box for its dimensions. */
+export const DIMENSIONS_PX = 88;
 
 export function fitTo(box: Box, view: Pick<View, "width" | "height">, aroundPx = EDGE_PX): View {
   const { width, height } = view;
