@@ -119,7 +119,7 @@ function neckDimensions({ instrument, frame, runs, halfWidthMm }: DimensionConte
           "whole",
           "the width of the nut",
           width,
-          alongY(-width.value / 2, width.value / 2, nut, nut, -1, 0),
+          alongY(-width.value / 2, width.value / 2, nut, nut, -1, 1),
         )
       : []),
   ];

@@ -1,8 +1,9 @@
 /** Beside the plate: where it stands, how likely that holds, what binds, the thinnest wall. One line each, always there. */
 import { createMemo, For, Show } from "solid-js";
 import { chanceFigure, oddsInWords } from "../../core/ledger/index.ts";
-import { mm, type Phrase, say } from "../../core/quantity/index.ts";
+import { mm, type Phrase, say, showFigure } from "../../core/quantity/index.ts";
 import { bindingWords, type PlaceTrial, wallWords } from "../../core/questions/index.ts";
+import { units } from "../state/settings.ts";
 import { Words } from "./phrase.tsx";
 
 export interface ReadoutProps {
@@ -66,11 +67,11 @@ export function Readout(props: ReadoutProps) {
         </div>
       </dl>
       <fieldset class="nudges">
-        <legend>Move the plate, mm (+ toward the tail)</legend>
+        <legend>Move the plate (+ toward the tail)</legend>
         <For each={NUDGES}>
           {(by) => (
             <button type="button" onClick={() => props.onNudge(by)} aria-label={nudgeName(by)}>
-              {by > 0 ? `+${by}` : `−${-by}`}
+              {`${by > 0 ? "+" : "−"}${stepWords(by)}`}
             </button>
           )}
         </For>
@@ -80,7 +81,11 @@ export function Readout(props: ReadoutProps) {
 }
 
 function nudgeName(by: number): string {
-  return `${Math.abs(by)} mm toward the ${by > 0 ? "tail" : "neck"}`;
+  return `${stepWords(by)} toward the ${by > 0 ? "tail" : "neck"}`;
+}
+
+function stepWords(by: number): string {
+  return showFigure(mm(Math.abs(by), 1), units());
 }
 
 function windowWords(trial: PlaceTrial, { minMm, maxMm }: ReadoutProps["window"]): Phrase {

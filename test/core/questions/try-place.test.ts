@@ -10,7 +10,7 @@ function tried(data: JobData, placeMm: number, sideMm?: number): PlaceTrial {
   return trial;
 }
 
-describe("tryPlace agrees with bridge.place at the place found there", () => {
+describe("[BR16] tryPlace agrees with bridge.place at the place found there", () => {
   const jobs = [
     ["lowtide", example("lowtide")],
     ["ferry", example("ferry")],
