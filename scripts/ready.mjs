@@ -16,7 +16,7 @@ const INSTALL_STAMP = join(MODULES, ".fettle-installed");
 const DIST = join(ROOT, "dist");
 const BUILD_STAMP = ".built-from";
 const BUILD_LOCK = join(MODULES, ".fettle-building");
-const BUILD_INPUTS = ["tsconfig.base.json", "tsconfig.json"];
+const BUILD_INPUTS = ["tsconfig.base.json", "tsconfig.json", "scripts/build-page.mjs"];
 
 /** A step that failed; its own messages have been printed already. */
 export class StepFailed extends Error {
@@ -58,6 +58,8 @@ export function ensureBuilt() {
     const fresh = join(MODULES, `.fettle-build-${process.pid}`);
     try {
       run(process.execPath, [moduleFile("typescript/bin/tsc"), "-p", "tsconfig.json", "--outDir", fresh]);
+      // What the builder of the page says goes to stderr, as everything here does.
+      run(process.execPath, [join(ROOT, "scripts", "build-page.mjs"), join(fresh, "web")], { stdio: ["ignore", 2, 2] });
       writeFileSync(join(fresh, BUILD_STAMP), wanted);
       rmSync(DIST, { recursive: true, force: true, maxRetries: 5 });
       renameSync(fresh, DIST);

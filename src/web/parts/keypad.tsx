@@ -27,7 +27,7 @@ export function Keypad(props: KeypadProps) {
     input.dispatchEvent(new InputEvent("input", { bubbles: true }));
   };
   return (
-    <div class="keypad" role="group" aria-label="Keys for figures">
+    <fieldset class="keypad" aria-label="Keys for figures">
       <For each={KEYS}>
         {(key) => (
           <button type="button" onClick={() => type(key)}>
@@ -44,6 +44,6 @@ export function Keypad(props: KeypadProps) {
       <button type="button" onClick={takeOff} aria-label="Take off the last sign">
         ⌫
       </button>
-    </div>
+    </fieldset>
   );
 }
