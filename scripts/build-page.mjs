@@ -56,7 +56,13 @@ const files = readdirSync(into)
   .sort();
 const hash = createHash("sha256");
 for (const file of files) hash.update(file).update(readFileSync(join(into, file)));
-const worker = readFileSync(join(FROM, "service-worker.js"), "utf8")
-  .replace('"VERSION"', JSON.stringify(hash.digest("hex").slice(0, 16)))
-  .replace("[/* FILES */]", JSON.stringify(files.map((file) => `./${file}`)));
+const filled = {
+  '"VERSION"': JSON.stringify(hash.digest("hex").slice(0, 16)),
+  'JSON.parse("FILES")': JSON.stringify(files.map((file) => `./${file}`)),
+};
+let worker = readFileSync(join(FROM, "service-worker.js"), "utf8");
+for (const [place, value] of Object.entries(filled)) {
+  if (!worker.includes(place)) throw new Error(`service-worker.js has no ${place}`);
+  worker = worker.replace(place, value);
+}
 writeFileSync(join(into, "service-worker.js"), worker);

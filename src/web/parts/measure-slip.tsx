@@ -2,8 +2,8 @@
 import { createSignal, For, Show } from "solid-js";
 import { readingU, toolNamed } from "../../core/quantity/index.ts";
 import type { NextReading } from "../../core/verdict/index.ts";
-import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
-import { addReading, checkReading, readingText } from "../state/readings.ts";
+import type { Desk, Trouble } from "../state/desk.ts";
+import { addReading, readingText } from "../state/readings.ts";
 import { setTool, TOOLS, tool, units } from "../state/settings.ts";
 import { Keypad } from "./keypad.tsx";
 import { Slip } from "./sheet-dialog.tsx";
@@ -23,23 +23,18 @@ export function MeasureSlip(props: MeasureProps) {
   const keep = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const typed = input?.value ?? "";
-    const text = readingText(typed, inHand(), units() === "inch" ? "in" : "mm");
-    try {
-      checkReading(text, props.reading.what);
-    } catch (error) {
-      setTrouble(troubleOf(error));
-      return;
-    }
+    // A bare figure is a length where the value is one; other values take it as it stands.
+    const asLength = readingText(typed, inHand(), units() === "inch" ? "in" : "mm");
+    const first = await keepAs(asLength);
+    const wrong = first && (await keepAs(readingText(typed, inHand(), ""))) ? first : undefined;
+    if (wrong) return void setTrouble(wrong);
     setTool(inHand());
-    const reading = { of: props.reading.path, value: text, at: new Date().toISOString() };
-    await props.desk.write(`read ${props.reading.what}: ${text}`, ...addReading(props.desk.fold(), reading));
-    const refused = props.desk.refused();
-    if (refused) {
-      setTrouble(refused);
-      await props.desk.undo();
-      return;
-    }
     props.onClose();
+  };
+  const keepAs = (text: string): Promise<Trouble | undefined> => {
+    const { path, what } = props.reading;
+    const reading = { of: path, value: text, at: new Date().toISOString() };
+    return props.desk.writeIfRead(`read ${what}: ${text}`, ...addReading(props.desk.fold(), reading));
   };
   const doubt = (): string => {
     const known = toolNamed(inHand());

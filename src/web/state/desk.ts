@@ -121,6 +121,24 @@ export function createDesk(keeping: Keeping) {
     return keep(entriesFor(fold(), stamp(id), words, changes));
   }
 
+  /**
+   * Writes only what leaves a job that can be read: what is refused never gets into the log.
+   *
+   * @returns what is wrong with it
+   */
+  async function writeIfRead(words: string, ...changes: Change[]): Promise<Trouble | undefined> {
+    const id = jobId();
+    if (id === undefined) return undefined;
+    const entries = entriesFor(fold(), stamp(id), words, changes);
+    try {
+      loadJob(createFold([...fold().entries.values(), ...entries]).read().data);
+    } catch (error) {
+      return troubleOf(error);
+    }
+    await keep(entries);
+    return undefined;
+  }
+
   /** A new job from a whole document; opens it. */
   async function begin(id: string, words: string, document: Json): Promise<boolean> {
     const fresh = createFold(await keeper.entriesOf(id));
@@ -162,6 +180,7 @@ export function createDesk(keeping: Keeping) {
     clearTrouble: () => setTrouble(undefined),
     open,
     write,
+    writeIfRead,
     begin,
     refresh,
     undo: () => turnBack(nextToUndo, "taken back"),
