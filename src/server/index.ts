@@ -1,0 +1,2 @@
+export { type AppOptions, createApp } from "./app.ts";
+export { type ServeOptions, type Serving, serve } from "./serve.ts";
