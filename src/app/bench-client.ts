@@ -32,12 +32,6 @@ export interface BenchClient {
   peer(): Promise<BenchClient & { readonly id: string }>;
 }
 
-export interface BenchClientOptions {
-  /** Where the bench computer answers, e.g. "http://127.0.0.1:4717"; empty: where the page came from. */
-  readonly address?: string;
-  readonly fetch?: typeof fetch;
-}
-
 const AWAY = new InputError(
   "bench computer",
   "does not answer",
@@ -51,8 +45,12 @@ const MOST_LETTERS = 1_500_000;
 /** A photograph on a slow wireless line. */
 const PATIENCE_MS = 120_000;
 
-/** @throws InputError (from every function) if nobody answers or the bench computer refuses */
-export function createBenchClient({ address = "", fetch: given = fetch }: BenchClientOptions = {}): BenchClient {
+/**
+ * Every function of it throws an InputError if nobody answers or the bench computer refuses.
+ *
+ * @param address where the bench computer answers, e.g. "http://127.0.0.1:4717"; empty: where the page came from
+ */
+export function createBenchClient(address = "", given: typeof fetch = fetch): BenchClient {
   const url = (path: string): string => `${address}/bench${path}`;
 
   async function ask(path: string, init: RequestInit = {}): Promise<Response> {

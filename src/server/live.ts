@@ -34,11 +34,11 @@ type Listener = ReadableStreamDefaultController<Uint8Array>;
 
 export function createLive(keeper: Keeper, options: LiveOptions = {}): Live {
   const { lookEveryMs = 2000, commentEveryMs = 20_000 } = options;
-  const listeners = new Set<Listener>();
+  /** With the place that each was told last. */
+  const listeners = new Map<Listener, number>();
   const encoder = new TextEncoder();
   const timers: NodeJS.Timeout[] = [];
   let place = 0;
-  let told = 0;
   let looking: Promise<number> = Promise.resolve(0);
 
   /** One after another, so that the place never goes back. */
@@ -58,11 +58,14 @@ export function createLive(keeper: Keeper, options: LiveOptions = {}): Live {
 
   async function added(): Promise<number> {
     const now = await newest();
-    if (now > told) {
-      told = now;
-      sendAll(eventOf(now));
-    }
+    for (const listener of listeners.keys()) tell(listener, now);
     return now;
+  }
+
+  function tell(listener: Listener, now: number): void {
+    if (now <= (listeners.get(listener) ?? now)) return;
+    listeners.set(listener, now);
+    send(listener, eventOf(now));
   }
 
   function send(listener: Listener, text: string): void {
@@ -71,7 +74,7 @@ export function createLive(keeper: Keeper, options: LiveOptions = {}): Live {
   }
 
   function sendAll(text: string): void {
-    for (const listener of listeners) send(listener, text);
+    for (const listener of listeners.keys()) send(listener, text);
   }
 
   function letGo(listener: Listener): void {
@@ -99,10 +102,9 @@ export function createLive(keeper: Keeper, options: LiveOptions = {}): Live {
     return new ReadableStream<Uint8Array>({
       async start(listener) {
         mine = listener;
-        listeners.add(listener);
+        listeners.set(listener, -1);
         startTimers();
-        const now = await newest();
-        if (listeners.has(listener)) send(listener, eventOf(now));
+        tell(listener, await newest());
       },
       cancel() {
         forget(mine);
@@ -111,7 +113,7 @@ export function createLive(keeper: Keeper, options: LiveOptions = {}): Live {
   }
 
   function close(): void {
-    for (const listener of [...listeners]) letGo(listener);
+    for (const listener of [...listeners.keys()]) letGo(listener);
   }
 
   return { newest, added, listen, close };

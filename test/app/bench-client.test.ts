@@ -9,7 +9,7 @@ let bench: Bench;
 let client: BenchClient;
 beforeAll(async () => {
   bench = await openBench({ live: { lookEveryMs: 20 } });
-  client = createBenchClient({ address: bench.address });
+  client = createBenchClient(bench.address);
 });
 afterAll(() => bench.close());
 
@@ -18,7 +18,7 @@ async function stranger(status: number, body: string): Promise<{ client: BenchCl
   const server = createServer((_asked, answer) => answer.writeHead(status).end(body));
   await new Promise<void>((resolve) => server.listen(0, "127.0.0.1", resolve));
   const { port } = server.address() as AddressInfo;
-  return { client: createBenchClient({ address: `http://127.0.0.1:${port}` }), close: () => void server.close() };
+  return { client: createBenchClient(`http://127.0.0.1:${port}`), close: () => void server.close() };
 }
 
 describe("the bench computer as another device sees it", () => {
@@ -61,7 +61,7 @@ describe("the bench computer as another device sees it", () => {
   });
 
   it("says so if nobody answers", async () => {
-    const gone = createBenchClient({ address: "http://127.0.0.1:1" });
+    const gone = createBenchClient("http://127.0.0.1:1");
     await expect(gone.who()).rejects.toThrow(/^bench computer: does not answer\. Go on working: /);
     await expect(gone.append(entriesInARow(1))).rejects.toThrow("does not answer");
     await expect(gone.photograph("a".repeat(64))).rejects.toThrow("does not answer");
@@ -93,7 +93,7 @@ describe("the bench computer as another device sees it", () => {
   it("hears of what comes, and comes back by itself when the line broke", async () => {
     const first = await openBench({ live: { lookEveryMs: 20 } });
     const places: number[] = [];
-    const live = createBenchClient({ address: first.address }).live((place) => places.push(place));
+    const live = createBenchClient(first.address).live((place) => places.push(place));
     await expect.poll(() => places).toEqual([0]);
     await first.keeper.append(entriesInARow(2));
     await expect.poll(() => places).toEqual([0, 2]);
