@@ -7,7 +7,10 @@ import { entryAt, pictureOf, titleAt } from "../support/log-entries.ts";
 import { keepsItsPromises } from "./contract.ts";
 
 let count = 0;
-const freshName = () => `log-${(count += 1)}`;
+const freshName = () => {
+  count += 1;
+  return `log-${count}`;
+};
 let name = "";
 
 keepsItsPromises("IndexedDB", {

@@ -12,7 +12,10 @@ const folder = mkdtempSync(join(tmpdir(), "fettle-store-"));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 let count = 0;
-const freshPath = () => join(folder, `log-${(count += 1)}.db`);
+const freshPath = () => {
+  count += 1;
+  return join(folder, `log-${count}.db`);
+};
 let path = "";
 
 keepsItsPromises("SQLite", {
