@@ -20,11 +20,7 @@ export function checkedPhotograph({ hash, type, bytes }: Photograph): Photograph
     const problem = `has ${bytes.length} bytes, more than ${megabytes} million`;
     throw new InputError("photograph.bytes", problem, "Take it with fewer dots, or make it smaller first");
   }
-  const seen = photographType(bytes);
-  if (seen === undefined) {
-    const problem = "do not begin like a JPEG, PNG or WebP picture";
-    throw new InputError("photograph.bytes", problem, "Save the picture as JPEG and give that");
-  }
+  const seen = typeOf(bytes);
   if (seen !== type) {
     throw new InputError("photograph.type", `says ${type}, but the bytes are ${seen}`, "Give the type of the bytes");
   }
@@ -36,14 +32,24 @@ export function checkedPhotograph({ hash, type, bytes }: Photograph): Photograph
 }
 
 /**
+ * A photograph as keepers take it, from its bytes alone.
+ *
+ * @throws InputError if the bytes are no picture of a known type
+ */
+export function photographOf(bytes: Uint8Array): Photograph {
+  return { hash: sha256(bytes), type: typeOf(bytes), bytes };
+}
+
+/**
  * The type that a picture's first bytes tell.
  * Source: JPEG ITU-T T.81 B.1.1.3 (SOI); PNG W3C 2003 5.2; WebP container (RIFF …. WEBP) (all from memory).
  */
-export function photographType(bytes: Uint8Array): Photograph["type"] | undefined {
+function typeOf(bytes: Uint8Array): Photograph["type"] {
   const starts = (numbers: readonly number[], offset = 0): boolean =>
     numbers.every((number, index) => bytes[offset + index] === number);
   if (starts([0xff, 0xd8, 0xff])) return "image/jpeg";
   if (starts([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a])) return "image/png";
   if (starts([0x52, 0x49, 0x46, 0x46]) && starts([0x57, 0x45, 0x42, 0x50], 8)) return "image/webp";
-  return undefined;
+  const problem = "do not begin like a JPEG, PNG or WebP picture";
+  throw new InputError("photograph.bytes", problem, "Save the picture as JPEG and give that");
 }

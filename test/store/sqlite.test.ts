@@ -2,7 +2,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "no
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import Database from "libsql";
-import { afterAll, describe, expect, it } from "vitest";
+import { afterAll, describe, expect, it, vi } from "vitest";
 import { InputError } from "../../src/core/errors.ts";
 import { openSqliteKeeper } from "../../src/store/sqlite.ts";
 import { entryAt, pictureOf } from "../support/log-entries.ts";
@@ -42,9 +42,14 @@ describe("openSqliteKeeper", () => {
     expect(existsSync(deep)).toBe(true);
   });
 
-  it("[LO10] flushes at every appending, and keeps a write-ahead log", async () => {
+  it("[LO10] flushes at every appending, into a write-ahead log", async () => {
     const file = freshPath();
+    const pragmas = vi.spyOn(Database.prototype, "pragma");
     const keeper = await openSqliteKeeper(file);
+    const connection = pragmas.mock.contexts[0] as InstanceType<typeof Database>;
+    pragmas.mockRestore();
+    // 2 is FULL: without it a write-ahead log is flushed only now and then (SQLite's manual, PRAGMA synchronous).
+    expect(connection.pragma("synchronous")).toEqual([{ synchronous: 2 }]);
     await keeper.append([entryAt(1, "/a", 1)]);
     // The header of a write-ahead log (SQLite's file format, 4.1) begins with one of two numbers.
     expect(readFileSync(`${file}-wal`).readUInt32BE(0) & ~1).toBe(0x377f0682);
