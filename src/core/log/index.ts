@@ -5,4 +5,5 @@ export { type Act, actsOf, foldUntil, nextToRedo, nextToUndo, type TakenBack, ta
 export { documentOf, leavesOf } from "./leaves.ts";
 export { covers, isItem, itemKey, keysOf, mapKey, pathOf, plainKey, RANK } from "./paths.ts";
 export { rankBetween } from "./rank.ts";
+export { sha256 } from "./sha256.ts";
 export type { Dispute, Json, LogEntry, Stamp } from "./types.ts";
