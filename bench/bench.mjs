@@ -8,6 +8,7 @@ import { JOBS, load, median, ms, table, timed } from "./measure.mjs";
 import { oddsBench } from "./odds.mjs";
 import { papersBench } from "./papers.mjs";
 import { searchBench } from "./search.mjs";
+import { storeBench } from "./store.mjs";
 
 const { assess, loadJob } = await import("../dist/core/index.js");
 const rows = [];
@@ -59,7 +60,7 @@ for (const name of JOBS) {
   }
 }
 
-rows.push(...oddsBench(), ...searchBench(), ...(await papersBench()));
+rows.push(...oddsBench(), ...searchBench(), ...(await papersBench()), ...(await storeBench()));
 console.log(table(rows));
 console.log(
   `\n${process.version}, ${ms(performance.now())} in all. Ratios above 1: this program is that many times quicker than the peer.`,

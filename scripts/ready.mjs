@@ -74,7 +74,12 @@ export function moduleFile(path) {
   return join(MODULES, ...path.split("/"));
 }
 
-/** Runs a program with this terminal. @throws StepFailed unless it ends with 0, or another code that it may end with */
+/**
+ * Runs a program with this terminal.
+ *
+ * @returns what it printed, if its stdout was asked for by `stdio`
+ * @throws StepFailed unless it ends with 0, or another code that it may end with
+ */
 export function run(program, args, { mayEndWith = [0], ...options } = {}) {
   const result = spawnSync(program, args, { cwd: ROOT, stdio: "inherit", ...options });
   if (result.error) throw new StepFailed(`could not start ${program}: ${result.error.message}`, 1);
@@ -82,6 +87,7 @@ export function run(program, args, { mayEndWith = [0], ...options } = {}) {
     const command = [basename(program), ...args].join(" ").replaceAll(join(ROOT, "/"), "");
     throw new StepFailed(`${command} ended with exit code ${result.status}`, result.status);
   }
+  return result.stdout?.toString() ?? "";
 }
 
 /** What npm itself prints goes to stderr: stdout belongs to the command that the person asked for. */
