@@ -59,7 +59,7 @@ const NO_NODE_FILES = [
 export function refusal(file: string, { from, target, typeOnly }: Import): string | undefined {
   if (!from.startsWith(".")) return refusePackage(file, from);
   if (!target.startsWith("src/")) return "leaves src/";
-  if (!/\.(ts|tsx|json)$/.test(target)) return "an import ends in the file's extension";
+  if (!/\.(ts|tsx|json|css)$/.test(target)) return "an import ends in the file's extension";
   const [mine = "", theirs = ""] = [folderOf(file), folderOf(target)];
   if (!(mine in OUTER_LAYERS)) return `src/${mine} has no layer yet: give it one in test/architecture/layers.ts`;
   if (mine === "core" && theirs === "core") return refuseInCore(file, target);
