@@ -20,12 +20,23 @@ export interface Plane {
   readonly straightedge: readonly { readonly u: Quantity; readonly z: Quantity }[];
 }
 
+/** Two figures of one scale length that lie further apart than their doubts allow. */
+export interface ScaleDispute {
+  readonly usedMm: number;
+  /** e.g. "twice nut to fret 12". */
+  readonly usedWords: string;
+  readonly otherMm: number;
+  readonly otherWords: string;
+}
+
 export interface Neck {
   readonly name: string;
   readonly boltOn: boolean;
   readonly frets: Quantity;
   /** One scale length per string, string 1 first; all equal unless multi-scale. */
   readonly scaleLengths: readonly Quantity[];
+  /** What was read or printed of the scale does not agree: nothing is cut before that is cleared up. */
+  readonly scaleDispute?: ScaleDispute;
   /** The fret that stands square to the centre line on a multi-scale neck. */
   readonly squareFret: Quantity;
   readonly nutToHeelEnd: Quantity;

@@ -6,6 +6,7 @@ import type { Verdict } from "../verdict/index.ts";
 import { missingReading } from "./how-to-measure.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { countedFrom, type ScaleFrame, scaleFrame } from "./scale-frame.ts";
+import { scaleTrouble } from "./scale-trouble.ts";
 
 const HEAD = { id: "scale.line", question: "Where does the scale line fall on this body?", stake: 3 } as const;
 
@@ -24,15 +25,19 @@ function answer(asking: Asking<Instrument>): Verdict {
   const old = oldLine(asking.subject);
   const shift = old === undefined ? undefined : best.quantity.value - old;
   const apart = disagreement(frame);
+  const trouble = scaleTrouble(asking.subject);
   const assumed = best.quantity.origin === "assumed";
   const moved = shift !== undefined && Math.abs(shift) > 0.05;
   return makeVerdict({
     ...HEAD,
-    status: apart ? "measure" : assumed ? "measure" : "go",
-    headline: apart
-      ? say`Two ways of measuring disagree: ${mm(apart.a, 1)} and ${mm(apart.b, 1)} ${countedFrom(frame)}. Measure again before anything else.`
-      : say`The scale line lies ${mm(best.quantity.value, 1, u)} ${countedFrom(frame)}, ${best.words}${moved ? say`: ${mm(Math.abs(shift), 1)} further ${shift > 0 ? "back" : "forward"} than the old neck's, so the old bridge's place is of no use` : say``}.`,
-    ...(apart || assumed ? readAgain(asking.subject, apart !== undefined) : {}),
+    status: apart || trouble || assumed ? "measure" : "go",
+    headline: trouble
+      ? say`${trouble.words}. Measure again before anything else.`
+      : apart
+        ? say`Two ways of measuring disagree: ${mm(apart.a, 1)} and ${mm(apart.b, 1)} ${countedFrom(frame)}. Measure again before anything else.`
+        : say`The scale line lies ${mm(best.quantity.value, 1, u)} ${countedFrom(frame)}, ${best.words}${moved ? say`: ${mm(Math.abs(shift), 1)} further ${shift > 0 ? "back" : "forward"} than the old neck's, so the old bridge's place is of no use` : say``}.`,
+    ...(trouble ? { missing: trouble.readings, next: trouble.readings[0] } : {}),
+    ...(!trouble && (apart || assumed) ? readAgain(asking.subject, apart !== undefined) : {}),
     detail: [
       ...otherWays(frame),
       ...(assumed ? [say`Nobody has measured it: a printed scale length is an assumption.`] : []),
