@@ -108,7 +108,7 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   const gate = instrument.limits.gateProbability.known ? instrument.limits.gateProbability.value : 0.95;
   const odds = oddsByWay(instrument, placed, now, weighed.probability);
   const { status, remedies, next } = waysOut(instrument, placed, problem, weighed, odds, gate);
-  const words = scaleTrouble(instrument)?.words;
+  const words = scaleTrouble(instrument, placed.model.frame)?.words;
   const trouble = words ? say`Mark nothing yet. ${words}. As things stand: ` : say``;
   const footing = placed.footing.words === "" ? say`` : say` ${placed.footing.words}`;
   return makeVerdict({
@@ -160,7 +160,7 @@ function waysOut(
 ): { status: Status; remedies: Remedy[]; next?: NextReading } {
   const { probability } = weighed;
   const { quantity: line } = placed.model.frame.best;
-  const trouble = scaleTrouble(instrument);
+  const trouble = scaleTrouble(instrument, placed.model.frame);
   if (trouble)
     return { status: probability <= 1 - gate ? "no-go" : "measure", remedies: [], next: trouble.readings[0] };
   // However wide the window: nothing is drilled on a scale length that was only printed.

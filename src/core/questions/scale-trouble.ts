@@ -1,8 +1,9 @@
 /** What was found of the scale contradicts itself: said by every question that would let somebody mark or drill by it. */
 import type { Instrument } from "../job/index.ts";
-import { mm, type Phrase, say, unknown } from "../quantity/index.ts";
+import { mm, type Phrase, say, standardUncertainty, unknown } from "../quantity/index.ts";
 import type { NextReading } from "../verdict/index.ts";
 import { missingReading } from "./how-to-measure.ts";
+import { countedFrom, type ScaleFrame } from "./scale-frame.ts";
 
 export interface ScaleTrouble {
   /** One sentence without its full stop. */
@@ -11,17 +12,37 @@ export interface ScaleTrouble {
   readonly readings: readonly [NextReading, ...NextReading[]];
 }
 
-export function scaleTrouble({ neck }: Instrument): ScaleTrouble | undefined {
-  const { scaleDispute } = neck;
-  if (!scaleDispute) return undefined;
-  const { usedMm, usedWords, otherMm, otherWords } = scaleDispute;
+/** Two ways of measuring that differ by more than this many joint uncertainties contradict each other (k = 2). */
+const COVERAGE = 2;
+
+type Frame = Extract<ScaleFrame, { known: true }>;
+
+export function scaleTrouble({ neck }: Instrument, frame: Frame): ScaleTrouble | undefined {
+  return neck.scaleDispute ? twoScales(neck.scaleDispute) : twoLines(frame);
+}
+
+function twoScales({
+  usedMm,
+  usedWords,
+  otherMm,
+  otherWords,
+}: NonNullable<Instrument["neck"]["scaleDispute"]>): ScaleTrouble {
+  const settles = `whether the scale is ${otherMm.toFixed(1)} or ${usedMm.toFixed(1)} mm`;
   return {
     words: say`The scale is ${mm(otherMm, 1)} by ${otherWords} and ${mm(usedMm, 1)} by ${usedWords}`,
-    readings: [
-      missingReading(
-        unknown("neck.nutToFret12", "length"),
-        `whether the scale is ${otherMm.toFixed(1)} or ${usedMm.toFixed(1)} mm`,
-      ),
-    ],
+    readings: [missingReading(unknown("neck.nutToFret12", "length"), settles)],
+  };
+}
+
+function twoLines(frame: Frame): ScaleTrouble | undefined {
+  const best = frame.best.quantity;
+  const apart = frame.candidates.find(({ quantity }) => {
+    const allowed = COVERAGE * Math.hypot(standardUncertainty(quantity), standardUncertainty(best));
+    return Math.abs(quantity.value - best.value) > allowed;
+  });
+  if (!apart) return undefined;
+  return {
+    words: say`Two ways of measuring disagree: ${mm(best.value, 1)} and ${mm(apart.quantity.value, 1)} ${countedFrom(frame)}`,
+    readings: [missingReading(unknown("scaleLine.u", "length"), "which of the two holds")],
   };
 }
