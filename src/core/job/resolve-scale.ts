@@ -8,8 +8,8 @@
  */
 import { InputError } from "../errors.ts";
 import { derive, type Known, type Quantity, standardUncertainty } from "../quantity/index.ts";
-import { fitScale } from "../scale/index.ts";
-import type { Neck, ScaleDispute } from "./instrument.ts";
+import { fitScale, suspectReadings } from "../scale/index.ts";
+import type { FretSlip, Neck, TwoScales } from "./instrument.ts";
 import type { JobFile } from "./schema.ts";
 import { scaled, type Taker } from "./taker.ts";
 
@@ -36,7 +36,8 @@ export function resolveScale(
 ): Pick<Neck, "scaleLengths" | "scaleDispute"> {
   const from12 = scaled(taker.take(neck.nutToFret12, NUT_TO_FRET_12), 2, "neck.scaleLength");
   const written = writtenLengths(neck, strings, taker);
-  const fitted = written.spread ? undefined : fittedScale(neck, taker);
+  const frets = written.spread ? undefined : fittedScale(neck, taker);
+  const fitted = frets?.length;
   const lengths = written.spread ? written.lengths : written.lengths.map((one) => pick(fitted, one, from12));
   const whole = middle(written);
   const evidence = [
@@ -46,7 +47,7 @@ export function resolveScale(
   ];
   const relied = written.spread && whole ? pick(undefined, whole, from12) : lengths[0];
   const used = evidence.find(({ quantity }) => quantity === relied);
-  const scaleDispute = used && dispute(used, evidence, taker);
+  const scaleDispute = frets?.slip ?? (used && dispute(used, evidence, taker));
   return { scaleLengths: lengths, ...(scaleDispute ? { scaleDispute } : {}) };
 }
 
@@ -61,7 +62,7 @@ function told(words: string, quantity: Quantity | undefined): Evidence[] {
   return quantity?.known ? [{ words, quantity }] : [];
 }
 
-function dispute(used: Evidence, all: readonly Evidence[], taker: Taker): ScaleDispute | undefined {
+function dispute(used: Evidence, all: readonly Evidence[], taker: Taker): TwoScales | undefined {
   const others = all.filter((one) => one !== used);
   const against = others.find((one) => !agree(used.quantity, one.quantity));
   if (!against) return undefined;
@@ -76,6 +77,7 @@ function dispute(used: Evidence, all: readonly Evidence[], taker: Taker): ScaleD
     others.some(({ quantity }) => quantity.origin === "measured" && agree(used.quantity, quantity));
   if (borneOut) return undefined;
   return {
+    about: "two figures",
     usedMm: used.quantity.value,
     usedWords: used.words,
     otherMm: against.quantity.value,
@@ -136,8 +138,13 @@ function middle({ lengths, spread }: Written): Quantity | undefined {
   return derive("neck.scaleLength", "length", value, from);
 }
 
+interface Frets {
+  readonly length: Known;
+  readonly slip?: FretSlip;
+}
+
 /** Beats a printed figure and one doubled reading: the rule's start and a nut set forward drop out. */
-function fittedScale(neck: FileNeck, taker: Taker): Known | undefined {
+function fittedScale(neck: FileNeck, taker: Taker): Frets | undefined {
   const rows = neck.fretReadings ?? [];
   if (rows.length === 0) return undefined;
   const path = "instrument.neck.fretReadings";
@@ -146,33 +153,49 @@ function fittedScale(neck: FileNeck, taker: Taker): Known | undefined {
     at: taker.take(row.at, `${path}[${index}].at`, { tool: "steel rule" }),
   }));
   const known = read.flatMap(({ fret, at }) =>
-    at.known ? [{ fret, atMm: at.value, u: standardUncertainty(at) }] : [],
+    at.known ? [{ fret, path: at.path, atMm: at.value, u: standardUncertainty(at) }] : [],
   );
+  const ruleMm = Math.max(...known.map(({ u }) => u));
   try {
-    const { scaleLengthMm, scaleLengthErrorMm } = fitScale({
-      readings: known,
-      readingDoubtMm: Math.max(...known.map(({ u }) => u)),
-    });
+    const { residualsMm, scatterMm } = fitScale({ readings: known });
+    const suspects = ruleMm > 0 ? suspectReadings({ readings: known, readingDoubtMm: ruleMm }) : [];
+    const slip: FretSlip = {
+      about: "frets",
+      suspects: suspects.map((index) => {
+        const { fret, path: of } = known[index] as (typeof known)[number];
+        return { fret, path: of, offMm: Math.abs(residualsMm[index] ?? 0) };
+      }),
+      allOfThem: suspects.length === known.length,
+    };
+    // The frets may scatter more than the rule explains: worn crowns, a neck that bends. Then they are doubted as they scatter.
     return {
-      known: true,
-      path: "neck.scaleLength",
-      kind: "length",
-      value: scaleLengthMm,
-      origin: "measured",
-      tool: "steel rule",
-      said: `${known.length} frets, one placing`,
-      doubt: [
-        {
-          id: "neck.scaleLength:frets",
-          u: scaleLengthErrorMm,
-          shape: "normal",
-          what: "scale length by least squares over the frets",
-        },
-      ],
+      length: fittedLength(known, Math.max(ruleMm, scatterMm)),
+      ...(suspects.length > 0 ? { slip } : {}),
     };
   } catch (error) {
     throw error instanceof InputError ? new InputError(path, error.problem, error.remedy) : error;
   }
+}
+
+function fittedLength(readings: readonly { fret: number; atMm: number }[], readingDoubtMm: number): Known {
+  const { scaleLengthMm, scaleLengthErrorMm } = fitScale({ readings, readingDoubtMm });
+  return {
+    known: true,
+    path: "neck.scaleLength",
+    kind: "length",
+    value: scaleLengthMm,
+    origin: "measured",
+    tool: "steel rule",
+    said: `${readings.length} frets, one placing`,
+    doubt: [
+      {
+        id: "neck.scaleLength:frets",
+        u: scaleLengthErrorMm,
+        shape: "normal",
+        what: "scale length by least squares over the frets",
+      },
+    ],
+  };
 }
 
 function between(first: Quantity, last: Quantity, part: number, path: string): Quantity {
