@@ -7,7 +7,7 @@
 import type { Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
 import { derive, type Known, type Quantity, standardUncertainty, unknown } from "../quantity/index.ts";
-import { scaleLineFromHeelChainMm, scaleLineFromScaleLengthMm, stringRuns } from "../scale/index.ts";
+import { fretShare, scaleLineFromHeelChainMm, scaleLineFromScaleLengthMm, stringRuns } from "../scale/index.ts";
 
 export type ScaleLineWay = "carried over" | "heel chain" | "from fret 12" | "printed figures";
 
@@ -89,11 +89,14 @@ function computeFrame(instrument: Instrument): ScaleFrame {
     measured: "along the string",
   });
   const middle = mean(values);
-  // The line is where a centre-line string of the mean length would end; each string's own end hangs on its own length.
+  // The line is where a string of the mean length would end. A string's own end lies behind the square fret, which all
+  // share, by its own share of its own length: what it differs from the mean by counts that much, however the line was found.
+  const behind = 1 - fretShare(neck.squareFret.value);
   const ends = runs.map((run, index) =>
     derive(`scaleLine.${index + 1}`, "length", best.quantity.value + run.scaleEndXMm - middle, [
       { quantity: best.quantity, sensitivity: 1 },
-      ...ownLength(lengths[index], best),
+      { quantity: lengths[index] as Known, sensitivity: behind },
+      ...shared(lengths, -behind),
     ]),
   );
   return {
@@ -107,12 +110,6 @@ function computeFrame(instrument: Instrument): ScaleFrame {
     multiScale,
     fromNut,
   };
-}
-
-/** A length that already stands behind the line must not count its doubt twice. */
-function ownLength(length: Known | undefined, best: ScaleLineCandidate): { quantity: Known; sensitivity: number }[] {
-  if (!length || best.from.some((used) => used.path === length.path)) return [];
-  return [{ quantity: length, sensitivity: 1 }];
 }
 
 function lineCandidates(instrument: Instrument, lengths: readonly Known[]): ScaleLineCandidate[] {
