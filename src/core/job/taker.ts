@@ -35,6 +35,8 @@ export interface Taker {
   take(raw: Amount | undefined, path: string, options?: TakeOptions): Quantity;
   /** Readings of a subject that are valid, in the order taken. */
   readingsOf(path: string, kind?: Kind): readonly TakenReading[];
+  /** As-found readings of a subject that was taken, with the one written beside the dimension. */
+  asFound(path: string, kind?: Kind): readonly TakenReading[];
   /** As-found readings of every subject that has some, by path. */
   evidence(): Record<string, readonly Known[]>;
   /** The readings of `path` are also known as those of `as`, shifted by an exact amount. */
@@ -139,9 +141,16 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     return { ...parsed, path: subject };
   }
 
+  function asFound(path: string, kind: Kind = "length"): readonly TakenReading[] {
+    const beside = written.get(subjectOf(path));
+    const read = readingsOf(path, kind).filter((reading) => reading.after === undefined);
+    return beside ? [beside, ...read] : read;
+  }
+
   return {
     take,
     readingsOf,
+    asFound,
     conflicts,
     alias: (path, as, shiftBy) => aliases.push({ path: subjectOf(path), as: subjectOf(as), shiftBy }),
     evidence() {

@@ -87,6 +87,9 @@ export function slotStep(input: PlanInput, planned: PlannedWork, work: Act<"slot
 }
 
 export function shimStep(input: PlanInput, planned: PlannedWork, work: Act<"shim">, id: string): Draft {
+  const { shim: old } = input.instrument;
+  // A shim of this very thickness is the one that this step put in.
+  const comesOut = old.known && old.value > 0 && old.value !== work.thickness ? old.value : undefined;
   return draft(input, {
     id,
     kind: "shim",
@@ -99,6 +102,11 @@ export function shimStep(input: PlanInput, planned: PlannedWork, work: Act<"shim
       tool(say`thick end ${mm(work.thickness)}`, { large: true }),
     ],
     instructions: [
+      ...(comesOut === undefined
+        ? []
+        : [
+            say`Take the old shim of ${mm(comesOut)} out: ${mm(work.thickness)} is the whole thickness, the two do not go on top of each other.`,
+          ]),
       say`Cover the whole pocket: a strip at one end lets the end of the neck kink up.`,
       say`The wedge falls by ${figure(work.angleDegrees, "°", 2)} from the heel's end.`,
       say`Drill the screw holes through it, lay it in dry, no glue.`,

@@ -9,6 +9,9 @@ import type { PlanInput } from "./types.ts";
 /** A verdict whose wrong answer can be undone does not hold up a cut. */
 const CANNOT_BE_UNDONE = 2;
 
+/** Where the bridge stands is told from the scale line, so what is doubtful about the line holds up its wood too. */
+const BRIDGE: readonly string[] = ["bridge", "scale"];
+
 export function restsOn(step: Draft, input: PlanInput): readonly string[] {
   const stems = stemsOf(step, input);
   const related = input.verdicts.filter(
@@ -21,10 +24,10 @@ function stemsOf(step: Draft, input: PlanInput): readonly string[] {
   const { pickups } = input.instrument;
   switch (step.kind) {
     case "plug":
-      return isBridgePlug(step) ? ["bridge"] : [];
+      return isBridgePlug(step) ? BRIDGE : [];
     case "drill":
     case "fit bridge":
-      return step.target === "bridge" ? ["bridge"] : [step.target];
+      return step.target === "bridge" ? BRIDGE : [step.target];
     case "rout":
       return pickups.filter((pickup) => pickup.cavityId === step.target).map((pickup) => `pickup.${pickup.id}`);
     case "fit pickups":

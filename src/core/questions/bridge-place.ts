@@ -18,8 +18,9 @@ import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-ver
 import { type ChanceCase, placeProblem } from "./place-chance.ts";
 import { hasTransfer, oddsByWay, oddsFigures, type WayOdds } from "./place-odds.ts";
 import { chanceCase } from "./place-walls.ts";
-import { markLines, placePhrase, unitFigures, unitPhrase } from "./place-words.ts";
+import { fret12X, markLines, placePhrase, unitFigures, unitPhrase } from "./place-words.ts";
 import { type PlacedPiece, type Placement, placement } from "./placement.ts";
+import { scaleTrouble } from "./scale-trouble.ts";
 
 const HEAD = { id: "bridge.place", question: "Where must this bridge stand?", stake: 3 } as const;
 
@@ -107,11 +108,13 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   const gate = instrument.limits.gateProbability.known ? instrument.limits.gateProbability.value : 0.95;
   const odds = oddsByWay(instrument, placed, now, weighed.probability);
   const { status, remedies, next } = waysOut(instrument, placed, problem, weighed, odds, gate);
+  const words = scaleTrouble(instrument, placed.model.frame)?.words;
+  const trouble = words ? say`Mark nothing yet. ${words}. As things stand: ` : say``;
   const footing = placed.footing.words === "" ? say`` : say` ${placed.footing.words}`;
   return makeVerdict({
     ...HEAD,
     status,
-    headline: say`${placeWords(placed, piece)}${footing}, by ${instrument.workshop.drilling}.`,
+    headline: say`${trouble}${placeWords(placed, piece)}${footing}, by ${instrument.workshop.drilling}.`,
     detail: details(placed, piece, odds, instrument),
     margin: { value: weighed.margin, unit: "mm", u: weighed.u },
     probability: weighed.probability,
@@ -157,6 +160,9 @@ function waysOut(
 ): { status: Status; remedies: Remedy[]; next?: NextReading } {
   const { probability } = weighed;
   const { quantity: line } = placed.model.frame.best;
+  const trouble = scaleTrouble(instrument, placed.model.frame);
+  if (trouble)
+    return { status: probability <= 1 - gate ? "no-go" : "measure", remedies: [], next: trouble.readings[0] };
   // However wide the window: nothing is drilled on a scale length that was only printed.
   if (line.origin === "assumed")
     return {
@@ -232,10 +238,9 @@ function details(
       ? [...marks]
       : [say`Why there: ${piece.why}.`, ...marks];
   if (placed.wish && !placed.wish.kept) lines.push(wishWords(placed, pose.placeMm));
-  const fret12 = (frame.scaleLengths[0]?.value ?? 0) / 2;
   if (!frame.multiScale && !frame.fromNut)
     lines.push(
-      say`Mark it ${mm(xOf(frame, pose.placeMm) - fret12, 1)} from the middle of fret 12, along the centre line of the neck.`,
+      say`Mark it ${mm(xOf(frame, pose.placeMm) - fret12X(frame), 1)} from the middle of fret 12, along the centre line of the neck.`,
     );
   for (const measuring of ["steel rule", "carried over"] as const) {
     const row = odds.filter((way) => way.measuring === measuring);

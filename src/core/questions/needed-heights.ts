@@ -46,6 +46,7 @@ function compute(asking: Asking<Instrument>): NeededHeights | { known: false; mi
   const wanted = saddles.flatMap(({ saddle }) => wantedOf(subject, saddle.string));
   const missing = [
     ...plane.missing,
+    ...pocketForShim(subject),
     ...[neck.relief, neck.freeLength, neck.radiusAtNut, ...wanted].filter((one) => !one.known),
   ];
   if (missing.length > 0) return { known: false, missing };
@@ -78,6 +79,11 @@ function compute(asking: Asking<Instrument>): NeededHeights | { known: false; mi
     pocket: pocket.length.known ? { mouthMm: heelEndMm - pocket.length.value, heelEndMm } : undefined,
     planeWords: plane.words,
   };
+}
+
+/** How far a shim lifts the contacts hangs on the pocket it lies in; without one the pocket's length does not matter. */
+function pocketForShim({ shim, body, neck }: Instrument): Quantity[] {
+  return shim.known && shim.value > 0 && neck.boltOn && !body.pocket.length.known ? [body.pocket.length] : [];
 }
 
 /** What one string's height rests on beside the neck. */

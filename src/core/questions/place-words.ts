@@ -24,8 +24,8 @@ export function rangePhrase(frame: Frame, fromU: number, toU: number): Phrase {
 }
 
 /** Fret 12 on the centre line, from the nut. */
-function fret12X({ scaleLengths }: Frame): number {
-  return scaleLengths.reduce((sum, length) => sum + length.value, 0) / scaleLengths.length / 2;
+export function fret12X({ best, offsetMm }: Frame): number {
+  return (best.quantity.value - offsetMm) / 2;
 }
 
 /** "309.6 mm from fret 12 along string 1": where a single unit's front edge stands, independent of the square fret. */
