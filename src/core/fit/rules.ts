@@ -153,7 +153,7 @@ export const RULES = {
   ),
   bit: rule(
     "FT26",
-    "the own bit nearest to the lead hole, never above the root",
+    "the own bit nearest to the lead hole, never above the root, at most 15 % under the lead hole",
     "common practice",
     "try it in scrap of the same wood",
   ),

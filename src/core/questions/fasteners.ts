@@ -22,7 +22,7 @@ import { figure, type Known, mm, type Phrase, say, unknown } from "../quantity/i
 import type { NextReading, Sum, Verdict } from "../verdict/index.ts";
 import { at, fitVerdict, type Judgement, judge, judgedParts, ruleSum } from "./judge.ts";
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
-import { bitsOf } from "./strap-battery.ts";
+import { bitsOf, ownBitLine } from "./own-bits.ts";
 import { type Gravity, gravityOf } from "./wood.ts";
 
 const ASKED = { id: "fasteners.bridge", question: "Which bit for the lead holes of the bridge screws?" } as const;
@@ -67,7 +67,10 @@ interface LeadCase {
   readonly least: number;
   readonly most: number;
   readonly lead: LeadHole;
-  /** Own bit, if one is listed that is not above the least core. */
+  /** By the rule for the wood, to a tenth. */
+  readonly ruleMm: number;
+  readonly ownBits: readonly number[];
+  /** Own bit, if one is listed that is near the lead hole and not above the least core. */
   readonly bit: number | undefined;
   readonly takeMm: number;
 }
@@ -143,6 +146,7 @@ function leadCase(screw: Screw, wood: Gravity, gravity: number, bitsMm: readonly
   };
   const lead = leadHole({ rootMm: root.value, gravity });
   const wantedMm = Math.min(lead.leadMm, least);
+  const ruleMm = Math.floor(wantedMm * 10 + 0.5) / 10;
   const bit = nearestBitMm({ wantedMm, notAboveMm: least, bitsMm });
   return {
     screw,
@@ -153,20 +157,22 @@ function leadCase(screw: Screw, wood: Gravity, gravity: number, bitsMm: readonly
     least,
     most,
     lead,
+    ruleMm,
+    ownBits: bitsMm,
     bit,
-    takeMm: bit ?? Math.floor(wantedMm * 10 + 0.5) / 10,
+    takeMm: bit ?? ruleMm,
   };
 }
 
 function leadVerdict(found: LeadCase, judged: Judgement, spacing: readonly Phrase[]): Verdict {
-  const { screw, wood, least, most, lead, bit, takeMm, root } = found;
+  const { screw, least, most, lead, bit, takeMm, root } = found;
   const rework = judged.status === "rework";
   const work = `measure the core of one bridge screw, then take a bit not above it (${takeMm.toFixed(1)} mm by the rules), and try it in scrap`;
   return fitVerdict({
     ...ASKED,
     ...judgedParts(judged),
     stake: 2,
-    headline: leadLine(rework, screw.pilot, takeMm, least, most, wood.words),
+    headline: leadLine(rework, found),
     detail: [...leadDetail(found), ...spacing],
     remedies: rework
       ? [
@@ -195,7 +201,7 @@ function leadVerdict(found: LeadCase, judged: Judgement, spacing: readonly Phras
   });
 }
 
-function leadDetail({ screw, wood, gravity, roots, lead, bit, takeMm }: LeadCase): Phrase[] {
+function leadDetail({ screw, wood, gravity, roots, lead, ownBits, bit, ruleMm, takeMm }: LeadCase): Phrase[] {
   const percent = figure(100 * lead.fraction, "%", 0);
   const byDensity = lead.required
     ? say`${percent} of the core by the density rule`
@@ -203,7 +209,7 @@ function leadDetail({ screw, wood, gravity, roots, lead, bit, takeMm }: LeadCase
   return [
     say`Core of a ${mm(screw.thread.value, 1)} screw: ${rootWords(roots)}. Measured on the screw itself it beats all three.`,
     say`${wood.words}: ${byDensity}, ${mm(lead.leadMm)}.`,
-    ...(bit === undefined ? [] : [say`Your nearest bit not above the core: ${mm(bit)}.`]),
+    ...ownBitLine(bit, ownBits, ruleMm),
     say`Rehearse in scrap of the same wood: the screw bites, holds at hand torque and does not squeak. Soap on the thread.`,
     finishLine(takeMm, screw.thread.value),
     ...holdLine(screw.depth, screw.thread.value, gravity),
@@ -235,20 +241,14 @@ function leadSums({ screw, wood, roots, root, lead }: LeadCase): Sum[] {
   ];
 }
 
-function leadLine(
-  rework: boolean,
-  pilot: Known | undefined,
-  takeMm: number,
-  least: number,
-  most: number,
-  wood: string,
-): Phrase {
+function leadLine(rework: boolean, { screw, wood, least, most, ruleMm, takeMm }: LeadCase): Phrase {
+  const { pilot } = screw;
   if (rework && pilot) {
     const sure = pilot.value > most ? "is" : "may be";
-    return say`The ${mm(pilot.value, 1)} lead hole on the sheet ${sure} wider than the screw's core, ${mm(least)} to ${mm(most)} by the usual rules: measure one screw, and drill no wider than its core. The rule for ${wood} gives ${mm(takeMm, 1)}.`;
+    return say`The ${mm(pilot.value, 1)} lead hole on the sheet ${sure} wider than the screw's core, ${mm(least)} to ${mm(most)} by the usual rules: measure one screw, and drill no wider than its core. The rule for ${wood.words} gives ${mm(ruleMm, 1)}.`;
   }
   if (pilot) return say`The ${mm(pilot.value, 1)} lead hole on the sheet is not above the screw's core.`;
-  return say`Take ${mm(takeMm, 1)} for the lead holes in ${wood}.`;
+  return say`Take ${mm(takeMm, 1)} for the lead holes in ${wood.words}.`;
 }
 
 function rootWords(roots: readonly number[]): Phrase {
