@@ -57,3 +57,64 @@ describe("[FT26] own bits", () => {
     expect(wholeText(verdict)).toContain("Buy or borrow one of 2.5 mm.");
   });
 });
+
+describe("screws of two sizes", () => {
+  const thin = { p: 34, q: [-21, 0, 21], thread: 3, pilot: 1.7, depth: 24 };
+  const thick = { p: 40, q: [-10, 10], thread: 4.5, pilot: 4.3, depth: 24 };
+
+  it("only the thinnest was judged: a 4.3 hole, in which a 4.5 screw does not hold, went through", () => {
+    const verdict = askOf(screwed([thin, thick]), "fasteners.bridge");
+    // Core of the 4.5 screw: 2/3 x 4.5 = 3.00 up to about 3.6; 4.3 is above it by every rule. 1.7 is under 2/3 x 3 = 2.
+    expect(verdict.status).toBe("rework");
+    expect(verdict.margin?.value).toBeLessThan(-0.5);
+    expect(verdict.figures).toMatchObject({ thread: 4.5, declared: 4.3, thread2: 3, declared2: 1.7 });
+    expect(text(verdict.headline)).toContain("The 4.3 mm lead hole on the sheet for the 4.5 mm screws is wider than");
+    expect(wholeText(verdict)).toContain("The 3.0 mm screws: 1.7 mm on the sheet, core 2.00 mm to 2.46 mm");
+    expect(verdict.work).toEqual([
+      {
+        act: "choose",
+        what: "measure the core of one 4.5 mm bridge screw, then take a bit not above it (3.0 mm by the rules), and try it in scrap",
+      },
+    ]);
+    expect(verdict.next?.what).toBe("the core of one 4.5 mm bridge screw");
+  });
+
+  it("the order of the rows changes nothing but the names of the values", () => {
+    const [a, b] = [screwed([thin, thick]), screwed([thick, thin])].map((data) => askOf(data, "fasteners.bridge"));
+    expect([a?.status, a?.margin, a?.figures, text(a?.headline)]).toEqual([
+      b?.status,
+      b?.margin,
+      b?.figures,
+      text(b?.headline),
+    ]);
+    expect(a?.probability).toBeCloseTo(b?.probability ?? Number.NaN, 3);
+  });
+
+  it("both right: each size is named", () => {
+    const verdict = askOf(screwed([thin, { ...thick, pilot: 2.9 }]), "fasteners.bridge");
+    expect([verdict.status, verdict.work]).toEqual(["go", []]);
+    expect(text(verdict.headline)).toBe("None of the lead holes on the sheet is above its screw's core.");
+    expect(wholeText(verdict)).toContain("The 4.5 mm screws: 2.9 mm on the sheet");
+  });
+
+  it("without lead holes on the sheet each size gets its own bit", () => {
+    const instrument = demo("lowtide");
+    if (!instrument.bridge) throw new Error("no bridge");
+    const none = { known: false, path: "x", kind: "length" } as const;
+    const pieces = instrument.bridge.pieces.map((piece) => ({
+      ...piece,
+      screws: piece.screws.map((screw, index) => ({ ...screw, thread: length(index < 2 ? 4.5 : 3), pilot: none })),
+    }));
+    const verdict = ask({ ...instrument, bridge: { ...instrument.bridge, pieces } }, "fasteners.bridge");
+    // 3.0 screw: least core 2.00, 0.9 of the middle core is above that, so 2.0; 4.5 screw: 3.0 in the same way.
+    expect(text(verdict.headline)).toBe(
+      "Take 2.0 mm for the 3.0 mm screws and 3.0 mm for the 4.5 mm screws for the lead holes in white ash, G 0.60.",
+    );
+  });
+
+  it("a screw whose thread nobody gave is asked for, not passed over", () => {
+    const verdict = askOf(screwed([thin, { p: 40, q: [-10, 10], pilot: 4.3, depth: 24 }]), "fasteners.bridge");
+    expect(verdict.status).toBe("measure");
+    expect(verdict.missing.map(({ path }) => path)).toEqual(["parts.groyne.screws[1].thread"]);
+  });
+});
