@@ -30,6 +30,12 @@ export const RULES = {
     "common practice",
     "the clearance below is the same as at the sides",
   ),
+  routFloor: rule(
+    "FT2b",
+    "wood left = thickness - (part depth + clearance), at least 3.0",
+    "common practice",
+    "3.0 of wood under a rout, as under a nut",
+  ),
   corner: rule(
     "FT3",
     "least corner radius = R - g - h - √(2 g h), R the rout's corner radius, g and h the gaps at end and side",
