@@ -124,6 +124,12 @@ export const RULES = {
     "derived",
     "screw places as distance and angle from the post",
   ),
+  tunerScrewHole: rule(
+    "FT20b",
+    "margin = (thread + root)/2 - old hole, root = 2/3 of the thread",
+    "common practice",
+    "an old hole within 0.3 of the new screw's place is used if half the thread's depth stands in wood",
+  ),
   adapter: rule(
     "FT21",
     "wall of the adapter = (hole - bushing)/2, at least 0.5",
