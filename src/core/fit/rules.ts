@@ -54,6 +54,12 @@ export const RULES = {
     "derived",
     "each outer string taken straight from its nut slot to its own contact point",
   ),
+  poleShift: rule(
+    "FT5b",
+    "shift = middle of the two outer strings - middle of the pickup; an outer string is |offset ± shift| off its pole",
+    "derived",
+    "only where somebody has measured where the pickup stands across",
+  ),
   poleLimits: rule(
     "FT6",
     "margin = pole radius - |offset|; above 1.0 it shows",
