@@ -1,6 +1,5 @@
 /** The lever switch: slot and screws in the visible face, depth and width in the cavity. Rules FT10, FT14 to FT16. */
 import {
-  controlDepth,
   type GapToFoil,
   gapToFoil,
   RULES,
@@ -26,6 +25,7 @@ import {
   valuesOf,
 } from "./judge.ts";
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
+import { roomBelow, roomBelowSum } from "./room-below.ts";
 
 /** A maker's figure for a slot leaves the lever this much travel to spare. Common practice, no source. */
 const SLOT_SPARE_MM = 0.2;
@@ -303,16 +303,14 @@ function widthLine(status: Verdict["status"], gapMm: number, leastMm: number, in
 
 function depthAnswer(asking: Asking<Instrument>, lever: Lever, asked: Asked): Verdict {
   const leaves: Leaves = { free: lever.freeDepth, part: lever.depth, lugs: lever.lugs };
-  const fitAt = (x: Numbers) =>
-    controlDepth({ partMm: at(x, "part"), lugsMm: at(x, "lugs"), freeDepthMm: at(x, "free") });
   const judged = judge({
     leaves,
-    margins: { depth: (x) => fitAt(x).marginMm },
+    margins: { depth: (x) => roomBelow(x).marginMm },
     work: "reversible",
     gate: asking.subject.limits.gateProbability,
   });
   if (!judged.known) return measureVerdict({ ...asked, stake: 1 }, judged.missing, "whether there is room below");
-  const now = fitAt({
+  const now = roomBelow({
     free: valueOr(lever.freeDepth, Number.NaN),
     part: valueOr(lever.depth, Number.NaN),
     lugs: valueOr(lever.lugs, 2),
@@ -337,19 +335,7 @@ function depthAnswer(asking: Asking<Instrument>, lever: Lever, asked: Asked): Ve
             permanence: "reversible",
           },
         ],
-    sums: [
-      ruleSum({
-        title: "Room below",
-        rule: RULES.controlDepth,
-        leaves,
-        rows: [
-          ["free", "free depth", "inner face of the top to the cover"],
-          ["part", "part", "the lever below the top"],
-          ["lugs", "lugs", "room for bent lugs"],
-        ],
-        result: say`${mm(now.marginMm, 1)}`,
-      }),
-    ],
+    sums: [roomBelowSum(leaves, now, "the lever")],
     figures: { need: now.needMm, have: valueOr(lever.freeDepth, Number.NaN), spare: now.marginMm },
   });
 }
