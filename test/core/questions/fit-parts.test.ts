@@ -80,6 +80,17 @@ describe("tuners", () => {
     expect([tight.status, tight.work]).toMatchObject(["rework", [{ act: "choose" }]]);
   });
 
+  it("holes too narrow for a ring were told to take rings or plugs, reversible: only a plug does, and it stays", () => {
+    // (10.6 - 10.0) / 2 = 0.3 of ring, under 0.5.
+    const { headline, remedies } = ask({ ...lowtide, tuners: { ...tuners, oldHole: length(10.6) } }, "tuners.hole");
+    expect(showPhrase(headline)).toContain("too little for a ring: plug them");
+    expect(remedies.map(({ id, permanence }) => [id, permanence])).toEqual([
+      ["plug", "permanent"],
+      ["other-tuners", "reversible"],
+    ]);
+    expect(remedies.map(({ text }) => showPhrase(text)).join(" ")).not.toMatch(/ring/i);
+  });
+
   it("old screws: clear, in the way, or the same hole", () => {
     const old = (distance: number, angle: number, diameter = 1.8) => ({
       distance: length(distance),
