@@ -18,9 +18,13 @@ export interface Doing {
   make(thing: string): void;
 }
 
-/** A figure that an operation states: without doubt of its own, since readings of the place carry the doubt. */
+/**
+ * A figure that an operation states: without doubt of its own, since readings of the place carry the doubt.
+ *
+ * @param path the value's own subject, e.g. "controls.volume.hole": a reading of it after the operation goes before
+ */
 export function made(value: number, path: string, doing: Doing): Known {
-  return exact(value, `operations.${doing.id}.${path}`, "length", doing.done ? "measured" : "assumed");
+  return exact(value, path, "length", doing.done ? "measured" : "assumed");
 }
 
 /** A measured size plus what was taken off: its doubt stays. */

@@ -12,6 +12,8 @@ import { applyWork } from "./acts.ts";
 import { minutesOf } from "./clock-time.ts";
 import type { Instrument } from "./instrument.ts";
 import type { LogEntry, Operation, Undo } from "./operation.ts";
+import { createOverlay, type VoidReading } from "./overlay.ts";
+import type { TakenReading } from "./readings.ts";
 import { covers, voidsOf } from "./voids.ts";
 
 /** Glued joints carry no load before this. A glue maker's gluing guide (published): no stress on the joint for 24 h. */
@@ -46,6 +48,27 @@ export interface FoldOptions {
  *   or an undo of something that a later operation stands on
  */
 export function foldInstrument(asFound: Instrument, log: readonly LogEntry[], options: FoldOptions = {}): Folded {
+  const { instrument, voided, applied } = foldReadings(asFound, log, [], options);
+  return { instrument, voided, applied };
+}
+
+export interface FoldedReadings extends Folded {
+  /** Readings that hold, in the order given. */
+  readonly valid: readonly TakenReading[];
+  readonly voidReadings: readonly VoidReading[];
+}
+
+/**
+ * The same with what was read: a reading of what an operation left stands before the next operation starts.
+ *
+ * @throws InputError too for a reading after an operation that does not hold
+ */
+export function foldReadings(
+  asFound: Instrument,
+  log: readonly LogEntry[],
+  readings: readonly TakenReading[],
+  options: FoldOptions = {},
+): FoldedReadings {
   requireDistinctIds(log);
   const undone = new Set<string>();
   for (const [index, entry] of log.entries()) {
@@ -62,11 +85,26 @@ export function foldInstrument(asFound: Instrument, log: readonly LogEntry[], op
     if (undone.has(target.id))
       throw new InputError(where, `"${target.id}" is undone already`, "Undo the entry that undid it to bring it back");
     if (isUndo(target)) undone.delete(target.undoes);
-    else refuseIfStoodOn(asFound, liveOf(before, undone), target, where, options);
+    else refuseIfStoodOn(run(asFound, liveOf(before, undone), readings, options), target, where);
     undone.add(target.id);
   }
-  const { instrument, voided, applied } = run(asFound, liveOf(log, undone), options);
-  return { instrument, voided, applied };
+  const live = liveOf(log, undone);
+  requireDone(readings, live);
+  const { instrument, voided, applied, voidReadings } = run(asFound, live, readings, options);
+  const gone = new Set(voidReadings.map(({ reading }) => reading));
+  return { instrument, voided, applied, voidReadings, valid: readings.filter(({ id }) => !gone.has(id)) };
+}
+
+function requireDone(readings: readonly TakenReading[], live: readonly Operation[]): void {
+  const done = new Set(live.map(({ id }) => id));
+  for (const { id, after } of readings) {
+    if (after === undefined || done.has(after)) continue;
+    throw new InputError(
+      `readings (${id}).after`,
+      `names the operation "${after}", which was not done`,
+      "Name an operation of this job, or leave it out for an as-found reading",
+    );
+  }
 }
 
 /**
@@ -86,14 +124,21 @@ export function voidOf(
 }
 
 interface Run extends Folded {
+  readonly voidReadings: readonly VoidReading[];
   /** Operation → what it leans on: the thing, and the operation that made it. */
   readonly leans: ReadonlyMap<string, ReadonlyMap<string, string>>;
 }
 
-function run(asFound: Instrument, live: readonly Operation[], options: FoldOptions): Run {
+function run(
+  asFound: Instrument,
+  live: readonly Operation[],
+  readings: readonly TakenReading[],
+  options: FoldOptions,
+): Run {
   const makers = new Map<string, string>();
   const leans = new Map<string, Map<string, string>>();
   const voided: Voided[] = [];
+  const overlay = createOverlay(readings);
   let instrument = asFound;
   for (const [index, operation] of live.entries()) {
     const { id, work } = operation;
@@ -102,7 +147,7 @@ function run(asFound: Instrument, live: readonly Operation[], options: FoldOptio
       const maker = makers.get(thing);
       if (maker !== undefined && maker !== id) own.set(maker, thing);
     };
-    instrument = applyWork(instrument, work, {
+    instrument = applyWork(overlay.before(instrument, operation), work, {
       id,
       done: operation.doneAt !== undefined,
       cured: isCured(operation, live.slice(index + 1), live, options),
@@ -112,11 +157,17 @@ function run(asFound: Instrument, live: readonly Operation[], options: FoldOptio
         makers.set(thing, id);
       },
     });
-    instrument = { ...instrument, state: id };
+    instrument = { ...overlay.after(instrument, operation), state: id };
     leans.set(id, own);
     for (const rule of voidsOf(work)) voided.push({ subject: rule.subject, by: id, why: rule.why });
   }
-  return { instrument: inOrder(instrument, asFound), voided, applied: live.map(({ id }) => id), leans };
+  return {
+    instrument: inOrder(instrument, asFound),
+    voided,
+    applied: live.map(({ id }) => id),
+    voidReadings: overlay.voided(),
+    leans,
+  };
 }
 
 /** A planned plug counts as cured, since the plan waits for it; a plug that was done has to have had its time. */
@@ -137,14 +188,8 @@ function isCured(
   return Math.max(...times) - glued >= need;
 }
 
-function refuseIfStoodOn(
-  asFound: Instrument,
-  live: readonly Operation[],
-  target: Operation,
-  where: string,
-  options: FoldOptions,
-): void {
-  for (const [id, leans] of run(asFound, live, options).leans) {
+function refuseIfStoodOn({ leans: all }: Run, target: Operation, where: string): void {
+  for (const [id, leans] of all) {
     const thing = leans.get(target.id);
     if (thing === undefined) continue;
     throw new InputError(where, `"${id}" stands on what "${target.id}" made (${thing})`, `Undo "${id}" first`);

@@ -35,6 +35,8 @@ export interface Taker {
   take(raw: Amount | undefined, path: string, options?: TakeOptions): Quantity;
   /** Readings of a subject that are valid, in the order taken. */
   readingsOf(path: string, kind?: Kind): readonly TakenReading[];
+  /** Whether the subject is a value of the job so far. */
+  knows(path: string): boolean;
   /** As-found readings of every subject that has some, by path. */
   evidence(): Record<string, readonly Known[]>;
   /** The readings of `path` are also known as those of `as`, shifted by an exact amount. */
@@ -143,6 +145,7 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     take,
     readingsOf,
     conflicts,
+    knows: (path) => subjects.has(subjectOf(path)),
     alias: (path, as, shiftBy) => aliases.push({ path: subjectOf(path), as: subjectOf(as), shiftBy }),
     evidence() {
       const out: Record<string, readonly Known[]> = {};
