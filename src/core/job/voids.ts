@@ -19,8 +19,13 @@ export interface VoidRule {
 const PITCH = "strings.*.cents";
 const ACTION = "strings.*.action";
 
-/** Parts whose wires are moved with them, by the first word of their name. */
-const ELECTRIC = /^(electrics|pickup|control|pot|switch|lever|jack|wiring|battery)/;
+const NEW_NUT: readonly VoidRule[] = ["neck.nutSlots", "strings.*.nutHeight"].map((subject) => ({
+  subject,
+  why: "the nut is a new one",
+}));
+
+/** Parts whose wires are moved with them, by the first word of their name. Pickups hang from a pickguard. */
+const ELECTRIC = /^(electrics|pickup|control|pot|switch|lever|jack|wiring|battery|pickguard)/;
 
 /** What one act makes void. Empty: every reading stands. */
 export function voidsOf(work: Work): readonly VoidRule[] {
@@ -43,8 +48,10 @@ function rulesOf(work: Work): readonly VoidRule[] {
     case "restring":
       return newPull("new strings pull differently");
     case "take off":
-    case "fit":
       return movedPart(work.part);
+    case "fit":
+      // The old nut's slots say nothing of the new one's.
+      return work.part === "nut" ? [...movedPart(work.part), ...NEW_NUT] : movedPart(work.part);
     case "ream":
       return bored(work.where, ["hole"], "the hole was reamed");
     case "spot-face":
