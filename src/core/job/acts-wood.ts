@@ -84,6 +84,7 @@ function placeHole(holes: readonly Hole[], hole: Hole, field: string, doing: Doi
   if (before.state === "plugged") {
     doing.leanOn(`plug ${before.id}`);
     const name = `${hole.id}@try-${others.filter((other) => other.id.startsWith(`${hole.id}@`)).length + 1}`;
+    doing.rename(`plug ${before.id}`, `plug ${name}`);
     return [...others, renamed(before, name), hole];
   }
   const off = Math.hypot(

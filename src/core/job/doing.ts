@@ -16,6 +16,8 @@ export interface Doing {
   leanOn(thing: string): void;
   /** The act makes or changes this thing. */
   make(thing: string): void;
+  /** The thing goes on under another name, as whoever made it left it. */
+  rename(thing: string, as: string): void;
 }
 
 /**

@@ -7,6 +7,7 @@
 import { exact, type Quantity } from "../quantity/index.ts";
 import { takeDrilledHoles } from "./drilled.ts";
 import { foldReadings } from "./fold.ts";
+import { requireFewHoles } from "./hole-count.ts";
 import type { DrillMethod, Instrument, Limits, ScaleLineEvidence, Workshop } from "./instrument.ts";
 import { logOf } from "./log.ts";
 import type { Conflict, TakenReading } from "./readings.ts";
@@ -116,6 +117,7 @@ export function resolveAsFound(file: JobFile): Resolved {
     workshop: resolveWorkshop(file.settings, taker),
     evidence: {},
   };
+  requireFewHoles(instrument, file);
   takeDrilledHoles(file, taker, endWallX?.value);
   const readings = taker.finish();
   return {
