@@ -150,12 +150,18 @@ function resolveScaleLine(file: JobFile, taker: Taker, places: PlaceReader): Sca
   const readings = taker.evidence()["scaleLine.u"] ?? [];
   // What stands beside the line itself is one more way in which it was read.
   const beside =
-    written.known && !readings.some((one) => one.value === written.value && one.tool === written.tool) ? [written] : [];
+    written.known &&
+    !readings.some((one) => Math.abs(one.value - written.value) < NOISE_MM && one.tool === written.tool)
+      ? [written]
+      : [];
   return {
     read: [...beside, ...readings],
     old: taker.take(line.old, "instrument.scaleLine.old"),
   };
 }
+
+/** Counted from the nut and back again, a place moves by its rounding. */
+const NOISE_MM = 1e-9;
 
 const LIMIT_DEFAULTS = {
   saddleReserve: 0.5,

@@ -157,7 +157,10 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     asFound,
     conflicts,
     knows: (path) => subjects.has(subjectOf(path)),
-    alias: (path, as, shiftBy) => aliases.push({ path: subjectOf(path), as: subjectOf(as), shiftBy }),
+    alias(path, as, shiftBy) {
+      const one = { path: subjectOf(path), as: subjectOf(as), shiftBy };
+      if (!aliases.some((known) => known.path === one.path && known.as === one.as)) aliases.push(one);
+    },
     evidence() {
       const out: Record<string, readonly Known[]> = {};
       for (const [subject, list] of taken) {
