@@ -18,7 +18,7 @@ import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-ver
 import { type ChanceCase, placeProblem } from "./place-chance.ts";
 import { hasTransfer, oddsByWay, oddsFigures, type WayOdds } from "./place-odds.ts";
 import { chanceCase } from "./place-walls.ts";
-import { markLines, placePhrase, unitFigures, unitPhrase } from "./place-words.ts";
+import { markLines, ON_THE_LINE_MM, placePhrase, sideWords, unitFigures, unitPhrase } from "./place-words.ts";
 import { type PlacedPiece, type Placement, placement } from "./placement.ts";
 
 const HEAD = { id: "bridge.place", question: "Where must this bridge stand?", stake: 3 } as const;
@@ -143,7 +143,9 @@ function placeWords(placed: KnownPlacement, piece: PlacedPiece): Phrase {
     return say`${figure(pieces, "", 0)} units, each on its own string's line; the least sure is ${piece.piece.id.replace("-", " ")}, front edge ${where}`;
   }
   const turned = pose.yawDegrees === 0 ? say`` : say`, turned ${figure(pose.yawDegrees, "°", 2)}`;
-  return say`Front edge ${frame.fromNut ? "" : "at "}${placePhrase(frame, pose.placeMm)}${turned}`;
+  // Its middle is what the place is told of; a bar that stands askew has it beside the line.
+  const aside = Math.abs(pose.sideMm) < ON_THE_LINE_MM ? say`` : say`, its middle ${sideWords(pose.sideMm)}`;
+  return say`Front edge ${frame.fromNut ? "" : "at "}${placePhrase(frame, pose.placeMm)}${turned}${aside}`;
 }
 
 /** What would open the gate: a better way of drilling, a better reading, or nothing that is known. */

@@ -71,7 +71,7 @@ export function unitFigures(placed: KnownPlacement): Record<string, number> {
   );
 }
 
-const ON_THE_LINE_MM = 0.05;
+export const ON_THE_LINE_MM = 0.05;
 
 /** Right and left as seen from the front with the head up: y > 0 is right. */
 export function sideWords(yMm: number): Phrase {

@@ -6,6 +6,7 @@
  * can be undone (another string, a saddle turned round) and says so; everything that follows stands on that footing.
  */
 import {
+  type BodyPoint,
   type Candidate,
   type HoleScene,
   holesAtPose,
@@ -19,6 +20,7 @@ import {
   placementAllowed,
   reserveProbability,
   searchPlace,
+  toBody,
   type WindowRemedy,
   windowAtYaw,
   windowRemedies,
@@ -162,6 +164,23 @@ export function numbersOf(saddles: readonly SaddleCase[]) {
   };
 }
 
+/** p of the saddles' middle, in the middle of their travel: it keeps to the line when a bar stands askew. */
+export function saddlesMiddleMm(saddles: readonly SaddleCase[]): number {
+  return saddles.reduce((sum, { from, to }) => sum + (from.value + to.value) / 2, 0) / Math.max(1, saddles.length);
+}
+
+/** How far a part turned by its yaw carries its saddles' middle to the side of its front edge's middle. */
+export function carriedAsideMm(saddles: readonly SaddleCase[], yawDegrees: number): number {
+  return saddlesMiddleMm(saddles) * Math.sin((yawDegrees * Math.PI) / 180);
+}
+
+/** Where a string of a piece at its pose touches its saddle. */
+export function contactAt({ end, setback, q }: SaddleCase, pose: Pose): BodyPoint {
+  const yaw = (pose.yawDegrees * Math.PI) / 180;
+  const pMm = (end.value + setback.value - pose.placeMm + q.value * Math.sin(yaw)) / Math.cos(yaw);
+  return toBody(pose, { pMm, qMm: q.value });
+}
+
 function windowOf(saddles: readonly SaddleCase[], reserveMm: number, yawDegrees: number): PlateWindow {
   return windowAtYaw({ ...numbersOf(saddles), reserveMm, yawDegrees });
 }
@@ -254,6 +273,7 @@ function placePiece(
     side: { fromMm: -SIDE_LIMIT_MM, toMm: SIDE_LIMIT_MM },
     yawLimitDegrees: yawIsFree ? POST_YAW_DEGREES : YAW_LIMIT_DEGREES,
     yawIsFree,
+    turnsAboutMm: yawIsFree ? saddlesMiddleMm(piece.saddles) : 0,
     probability: (pose) => saddleOdds(asking.subject, piece.saddles, pose, reserveMm),
   });
   // The square window says little about a bar whose posts may stand askew.
@@ -304,7 +324,7 @@ function wishOf(instrument: Instrument, placed: PlacedPiece, scene: HoleScene, r
   // A bar on posts is wished for at a place, not at a yaw: it keeps the one that its saddles want.
   const yawDegrees =
     instrument.bridge?.kind === "two posts" ? (placed.pose?.yawDegrees ?? bestYaw(placed.saddles, reserveMm)) : 0;
-  const pose: Pose = { placeMm: chosen.value, sideMm: 0, yawDegrees };
+  const pose: Pose = { placeMm: chosen.value, sideMm: 0 - carriedAsideMm(placed.saddles, yawDegrees), yawDegrees };
   const judgement = judgeHoles({ ...scene, newHoles: holesAtPose(placed.pattern, pose) });
   const window = windowOf(placed.saddles, reserveMm, yawDegrees);
   const insideWindow = chosen.value >= window.minMm - 1e-9 && chosen.value <= window.maxMm + 1e-9;
@@ -318,7 +338,7 @@ function wishOf(instrument: Instrument, placed: PlacedPiece, scene: HoleScene, r
   };
 }
 
-/** A separate tailpiece stands behind the bar by its stated distance, square and on the line. */
+/** A separate tailpiece stands behind the bar by its stated distance, square and in line with the bar's saddles. */
 function tailpieceOf(
   bridge: Extract<BridgeModel, { known: true }>["bridge"],
   bar: PlacedPiece,
@@ -329,7 +349,8 @@ function tailpieceOf(
   const { holes: pattern, missing } = patternOf(tail, "two posts", false);
   if (!tail.distance.known) return { pieces: [], missing: [tail.distance, ...missing] };
   if (!bar.pose) return { pieces: [], missing };
-  const pose: Pose = { placeMm: bar.pose.placeMm + tail.distance.value, sideMm: bar.pose.sideMm, yawDegrees: 0 };
+  const sideMm = bar.pose.sideMm + carriedAsideMm(bar.saddles, bar.pose.yawDegrees);
+  const pose: Pose = { placeMm: bar.pose.placeMm + tail.distance.value, sideMm, yawDegrees: 0 };
   const holes = holesAtPose(pattern, pose);
   // Its posts keep away from the bar's as well.
   const judgement = judgeHoles({
