@@ -3,7 +3,6 @@ import {
   holesAtPose,
   type Judgement,
   judgeHoles,
-  type NewHole,
   type PlaceRange,
   plugForMm,
   plugFreeRanges,
@@ -17,7 +16,8 @@ import { drillDepthQuestions } from "./bridge-depth.ts";
 import { xOf } from "./bridge-model.ts";
 import { stringHoleQuestions } from "./bridge-string-holes.ts";
 import { type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
-import { openWalls } from "./place-walls.ts";
+import { placeProblem } from "./place-chance.ts";
+import { chanceCase } from "./place-walls.ts";
 import { placePhrase } from "./place-words.ts";
 import { type PlacedPiece, type Placement, placement } from "./placement.ts";
 
@@ -55,7 +55,11 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
   const wallsNow = pairWalls(judged);
   const least = wallsNow[0];
   const limit = placed.scene.limits.wallMm;
-  const weighed = weighLeast(asking.subject, placed, judged[0]?.piece);
+  const weighed = weighLeast(
+    asking.subject,
+    placed,
+    judged.map(({ piece }) => piece),
+  );
   const status = conflicts.length > 0 ? "no-go" : plugs.length > 0 ? "rework" : "go";
   return makeVerdict({
     ...HOLES,
@@ -244,37 +248,11 @@ function freeRanges(placed: KnownPlacement, piece: PlacedPiece | undefined) {
   });
 }
 
-/** Doubt of the walls that must hold, with the plate where it is meant to be: old holes' own doubt. */
-function weighLeast(instrument: Instrument, placed: KnownPlacement, piece: PlacedPiece | undefined) {
-  if (!piece?.pose) return undefined;
-  const walls = openWalls(instrument, piece.pattern, piece.pose, placed.scene);
-  const first = walls[0];
-  if (!first) return undefined;
-  const holes = new Map(piece.holes.map((hole) => [hole.id, hole]));
-  const leaves = Object.fromEntries(
-    walls.flatMap(({ old }, index) => [
-      [`u${index}`, old.at.u],
-      [`y${index}`, old.at.y],
-      [`d${index}`, old.diameter],
-    ]),
-  );
-  const limit = placed.scene.limits.wallMm;
-  const fixed = walls.map(({ hole }) => holes.get(hole.id) as NewHole);
-  const weighed = weigh({
-    leaves,
-    unit: "mm",
-    margin: (x) => {
-      let least = Number.POSITIVE_INFINITY;
-      fixed.forEach((hole, index) => {
-        const apart = Math.hypot(hole.uMm - (x[`u${index}`] as number), hole.yMm - (x[`y${index}`] as number));
-        least = Math.min(
-          least,
-          apart - Math.max(hole.pilotMm, hole.threadMm) / 2 - (x[`d${index}`] as number) / 2 - limit,
-        );
-      });
-      return least;
-    },
-  });
+/** Doubt of the walls that must hold, with every piece where it is meant to be: the holes' own doubt, old and new. */
+function weighLeast(instrument: Instrument, placed: KnownPlacement, pieces: readonly PlacedPiece[]) {
+  const cases = pieces.map((piece) => ({ ...chanceCase(instrument, placed, piece), saddles: [], drillingUMm: 0 }));
+  if (cases.every(({ walls, obstacles }) => walls.length + obstacles.length === 0)) return undefined;
+  const weighed = weigh(placeProblem(cases));
   return weighed.known ? weighed : undefined;
 }
 

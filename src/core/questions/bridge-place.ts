@@ -49,24 +49,13 @@ function decidingPiece(instrument: Instrument, placed: KnownPlacement): PlacedPi
   let least = Number.POSITIVE_INFINITY;
   if (pieces.length === 1) return worst;
   for (const piece of pieces) {
-    const weighed = weigh(placeProblem([caseOf(instrument, placed, piece)]));
+    const weighed = weigh(placeProblem([chanceCase(instrument, placed, piece)]));
     if (weighed.known && weighed.probability < least) {
       least = weighed.probability;
       worst = piece;
     }
   }
   return worst;
-}
-
-function caseOf(instrument: Instrument, placed: KnownPlacement, piece: PlacedPiece): ChanceCase {
-  return chanceCase(
-    instrument,
-    piece.saddles,
-    piece.pose ?? { placeMm: 0, sideMm: 0, yawDegrees: 0 },
-    piece.pattern,
-    placed.model.reserveMm,
-    placed.scene,
-  );
 }
 
 function noPlace(placed: KnownPlacement): Verdict {
@@ -99,7 +88,7 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   // All pieces have to hold together; a tailpiece without saddles only where old holes or routs stand near it.
   const now = placed.pieces
     .filter((item) => item.pose)
-    .map((item) => caseOf(instrument, placed, item))
+    .map((item) => chanceCase(instrument, placed, item))
     .filter((item) => item.saddles.length + item.walls.length + item.obstacles.length > 0);
   const problem = placeProblem(now);
   const weighed = weigh(problem);

@@ -71,8 +71,8 @@ function measuredBy(
       const doubt = [...candidate.quantity.doubt, ...own];
       return { ...saddle, end: { ...saddle.end, value: saddle.end.value + shift, doubt } };
     }),
-    walls: given.walls.map(({ hole, old }) => ({
-      hole,
+    walls: given.walls.map(({ old, ...wall }) => ({
+      ...wall,
       old: { ...old, at: { ...old.at, u: evidenceBy(instrument, old.group, tool) ?? old.at.u } },
     })),
   };
@@ -102,8 +102,8 @@ function carriedOver(given: ChanceCase, frame: Frame, instrument: Instrument): C
   if (read) return moved;
   return {
     ...moved,
-    walls: moved.walls.map(({ hole, old }) => ({
-      hole,
+    walls: moved.walls.map(({ old, ...wall }) => ({
+      ...wall,
       old: { ...old, at: { ...old.at, u: sharpened(old.at.u as Known, PLATE_LAID_U_MM) } },
     })),
   };

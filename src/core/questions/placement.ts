@@ -34,6 +34,7 @@ import {
   holeLimitsOf,
   obstaclesOf,
   oldHolesOf,
+  type PatternCase,
   type PieceCase,
   patternOf,
   type SaddleCase,
@@ -57,6 +58,8 @@ export interface PlacedPiece {
   /** Window of the square piece (of the piece along its string for a unit). */
   readonly window: PlateWindow;
   readonly pattern: readonly PatternHole[];
+  /** What each hole of the pattern was read from. */
+  readonly made: PatternCase["made"];
   /** Undefined: no place of the window will do. */
   readonly pose: Pose | undefined;
   readonly candidate?: Candidate;
@@ -135,7 +138,7 @@ function computePlacement(asking: Asking<Instrument>): Placement {
   const footing = footingOf(remedies, model);
   const saddles = onFooting(first.saddles, footing, model);
   const pattern = patternOf(first.piece, model.bridge.kind, throughBody(model.bridge, model.pieces));
-  const placed = placePiece(asking, { piece: first.piece, saddles }, pattern.holes, scene, model.reserveMm, yawIsFree);
+  const placed = placePiece(asking, { piece: first.piece, saddles }, pattern, scene, model.reserveMm, yawIsFree);
   const wish = wishOf(subject, placed, scene, model.reserveMm);
   const kept = wish?.kept ? atWish(placed, wish, model.reserveMm) : placed;
   const tail = tailpieceOf(model.bridge, kept, scene);
@@ -260,7 +263,7 @@ function onFooting(
 function placePiece(
   asking: Asking<Instrument>,
   piece: PieceCase,
-  pattern: readonly PatternHole[],
+  { holes: pattern, made }: PatternCase,
   scene: HoleScene,
   reserveMm: number,
   yawIsFree: boolean,
@@ -285,6 +288,7 @@ function placePiece(
     saddles: piece.saddles,
     window,
     pattern,
+    made,
     why,
     ...(found.runnerUp ? { runnerUp: found.runnerUp } : {}),
   };
@@ -346,7 +350,7 @@ function tailpieceOf(
 ): { readonly pieces: PlacedPiece[]; readonly missing: readonly Quantity[] } {
   const tail = bridge.tailpiece;
   if (!tail) return { pieces: [], missing: [] };
-  const { holes: pattern, missing } = patternOf(tail, "two posts", false);
+  const { holes: pattern, made, missing } = patternOf(tail, "two posts", false);
   if (!tail.distance.known) return { pieces: [], missing: [tail.distance, ...missing] };
   if (!bar.pose) return { pieces: [], missing };
   const sideMm = bar.pose.sideMm + carriedAsideMm(bar.saddles, bar.pose.yawDegrees);
@@ -365,7 +369,10 @@ function tailpieceOf(
     bindingMinIndex: 0,
     bindingMaxIndex: 0,
   };
-  return { pieces: [{ piece: tail, saddles: [], window, pattern, pose, why: bar.why, holes, judgement }], missing };
+  return {
+    pieces: [{ piece: tail, saddles: [], window, pattern, made, pose, why: bar.why, holes, judgement }],
+    missing,
+  };
 }
 
 /** Parts places that are otherwise alike: the saddles' own odds, in closed form; walls are alike there by definition. */
