@@ -18,7 +18,15 @@ import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-ver
 import { type ChanceCase, placeProblem } from "./place-chance.ts";
 import { hasTransfer, oddsByWay, oddsFigures, type WayOdds } from "./place-odds.ts";
 import { chanceCase } from "./place-walls.ts";
-import { markLines, ON_THE_LINE_MM, placePhrase, sideWords, unitFigures, unitPhrase } from "./place-words.ts";
+import {
+  markLines,
+  ON_THE_LINE_MM,
+  placeNotKept,
+  placePhrase,
+  sideWords,
+  unitFigures,
+  unitPhrase,
+} from "./place-words.ts";
 import { type PlacedPiece, type Placement, placement } from "./placement.ts";
 
 const HEAD = { id: "bridge.place", question: "Where must this bridge stand?", stake: 3 } as const;
@@ -100,7 +108,7 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   return makeVerdict({
     ...HEAD,
     status,
-    headline: say`${placeWords(placed, piece)}${footing}, by ${instrument.workshop.drilling}.`,
+    headline: say`${placeNotKept(placed)}${placeWords(placed, piece)}${footing}, by ${instrument.workshop.drilling}.`,
     detail: details(placed, piece, odds, instrument),
     margin: { value: weighed.margin, unit: "mm", u: weighed.u },
     probability: weighed.probability,
@@ -196,7 +204,7 @@ function waysOut(
 const WORTH_A_READING = 0.05;
 const MOST_READINGS = 3;
 
-function readingOptions(problem: Problem, { shares }: KnownWeight): ReadingOption[] {
+export function readingOptions(problem: Problem, { shares }: KnownWeight): ReadingOption[] {
   const worth = shares.filter((share) => share.share >= WORTH_A_READING).map((share) => share.path);
   const seen = new Set<string>();
   return Object.entries(problem.leaves)

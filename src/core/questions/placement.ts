@@ -94,6 +94,8 @@ export type Placement =
       readonly unchecked: readonly string[];
       readonly missingHoles: readonly Quantity[];
       readonly wish?: Wish;
+      /** One place was given for several single units: each stands where its own string wants it instead. */
+      readonly placeNotKept?: boolean;
     }
   | { readonly known: false; readonly missing: readonly Quantity[] };
 
@@ -129,6 +131,7 @@ function computePlacement(asking: Asking<Instrument>): Placement {
       scene,
       unchecked,
       missingHoles: [...old.missing, ...units.missing],
+      ...(subject.bridge?.chosenPlace.known ? { placeNotKept: true } : {}),
     };
   }
   const yawIsFree = model.bridge.kind === "two posts";

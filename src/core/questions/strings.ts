@@ -1,5 +1,5 @@
 /** Strings against the rest: does the winding pass the nut, and what moves when a string is changed for its spare. */
-import { type Anchor, windingPastNutMm } from "../bridge/index.ts";
+import { type Anchor, type Pose, toBody, windingPastNutMm } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Asking, weigh } from "../ledger/index.ts";
 import { figure, type Known, mm, type Phrase, say } from "../quantity/index.ts";
@@ -30,28 +30,39 @@ export function stringQuestions(instrument: Instrument): InstrumentQuestion[] {
   ];
 }
 
+/** An anchor whose place along the strings is still to come: of the union's every kind. */
+type AnchorInPart = Anchor extends infer Kind ? (Kind extends Anchor ? Omit<Kind, "xMm"> : never) : never;
+
 function answerWinding(asking: Asking<Instrument>): Verdict {
   const heights = neededHeights(asking);
   const placed = placement(asking);
   if (!heights.known) return measureVerdict(WINDING, heights.missing, "how long the string's way is");
   if (!placed.known) return measureVerdict(WINDING, placed.missing, "how long the string's way is");
   const { bridge, windingLength, limits } = asking.subject;
-  const pose = placed.pieces[0]?.pose;
-  if (!bridge || !pose || !windingLength.known)
+  const { frame } = placed.model;
+  const pieces = placed.pieces.filter(({ saddles }) => saddles.length > 0);
+  if (!bridge || pieces.some(({ pose }) => !pose) || !windingLength.known)
     return measureVerdict(WINDING, [windingLength], "how far the winding passes the nut");
   const need = limits.windingPastNut.known ? limits.windingPastNut.value : 3;
   const z = contactHeights(asking.subject, heights);
-  const front = xOf(placed.model.frame, pose.placeMm);
-  const past = (anchor: Anchor) =>
-    heights.contactsMm.map((xMm, index) =>
-      windingPastNutMm({ contact: { xMm, zMm: z[index] ?? 0 }, anchor, windingLengthMm: windingLength.value }),
-    );
+  // In the order of the heights. Each string's way ends at its own nut, and its ball lies in its own piece.
+  const strung = pieces.flatMap(({ pose, saddles }) => saddles.map((saddle) => ({ pose: pose as Pose, saddle })));
+  const past = (anchorP: number, anchor: AnchorInPart) =>
+    strung.map(({ pose, saddle }, index) => {
+      const nutX = frame.nutX[saddle.string - 1] ?? 0;
+      const ball = toBody(pose, { pMm: anchorP, qMm: saddle.q.value });
+      return windingPastNutMm({
+        contact: { xMm: (heights.contactsMm[index] ?? 0) - nutX, zMm: z[index] ?? 0 },
+        anchor: { ...anchor, xMm: xOf(frame, ball.uMm) - nutX },
+        windingLengthMm: windingLength.value,
+      });
+    });
   const ways = [
     ...(bridge.topAnchor?.p.known && bridge.topAnchor.z.known
       ? [
           {
             name: "top" as const,
-            past: past({ kind: "top", xMm: front + bridge.topAnchor.p.value, zMm: bridge.topAnchor.z.value }),
+            past: past(bridge.topAnchor.p.value, { kind: "top", zMm: bridge.topAnchor.z.value }),
           },
         ]
       : []),
@@ -59,9 +70,8 @@ function answerWinding(asking: Asking<Instrument>): Verdict {
       ? [
           {
             name: "through" as const,
-            past: past({
+            past: past(bridge.throughAnchor.p.value, {
               kind: "through",
-              xMm: front + bridge.throughAnchor.p.value,
               zMm: bridge.throughAnchor.z.value,
               downMm: bridge.throughAnchor.down.value,
             }),

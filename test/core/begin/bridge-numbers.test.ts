@@ -191,9 +191,11 @@ describe("old holes against new", () => {
       .map(([, wall]) => Number(wall.toFixed(3)));
     expect(walls).toContain(0.9);
     expect(walls).toContain(1.023);
-    // It goes elsewhere; nobody may read "go" and drill at the place that was asked about.
+    // Elsewhere it keeps 1.51 of the 1.5, by a rule's readings: an even chance, and nobody may read "go" and drill.
+    expect(verdict.status).toBe("measure");
+    expect(Math.abs((verdict.probability ?? Number.NaN) - 0.5)).toBeLessThan(0.05);
     expect(headline).toMatch(
-      /^Not at the place first thought of: the least wall there is 0\.90 mm\. All new holes clear/,
+      /^Not at the place first thought of: the least wall there is 0\.90 mm\. Too close to call: the least wall .* is 1\.51 mm/,
     );
   });
 });

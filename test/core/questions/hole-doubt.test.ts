@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { askOf, figureOf, fixture, type JobData, withValue } from "./jobs.ts";
+import { askOf, figureOf, fixture, type JobData, text, withValue } from "./jobs.ts";
 
 /**
  * How doubtful a wall is when the piece's own holes, or a rout, were only roughly read. By hand: front edge kept at 168,
@@ -57,6 +57,31 @@ describe("a screw row read to ±4 before an old hole 6 behind it", () => {
   it("counts the row's distance once, whatever the number of its holes", () => {
     const row = screws({ p: "34 ±4 mm (rule)", q: ["-20 ±0 mm", "20 ±0 mm"] });
     expect(Math.abs(chances(put(bare, row, oldHole(208, [-20, 20]))).place - 0.6875)).toBeLessThan(STRAY);
+  });
+});
+
+describe("bridge.holes where a wall is wide enough by the figures alone", () => {
+  // Wall 1.55 by the figures: 6.05 - 1.5 - 3, that is 0.05 to spare; the place of the old hole is read to ±2.5, so it
+  // keeps that in (2.5 + 0.05)/5 = 0.51 of all cases.
+  const close = put(bare, screws({}), [
+    "instrument.body.holes",
+    { old: { purpose: "screw", u: "208.05 ±2.5 mm (rule)", y: ["0 ±0 mm"], diameter: "6 ±0 mm", depth: 20 } },
+  ]);
+  const holes = askOf(close, "bridge.holes");
+
+  it("asks for a better reading below the gate instead of going", () => {
+    expect(holes.status).toBe("measure");
+    expect(Math.abs((holes.probability ?? Number.NaN) - 0.51)).toBeLessThan(STRAY);
+    expect(text(holes.headline)).toMatch(
+      /^Too close to call: the least wall .* is 1\.55 mm, to old#1, wanted 1\.5 mm\./,
+    );
+    expect(text(holes.headline)).toContain("That every wall holds: P 0.51");
+    expect(holes.next?.path).toBe("body.holes.old.u");
+  });
+
+  it("goes once it was read well enough", () => {
+    const sharp = withValue(close, "instrument.body.holes.old.u", "208.3 ±0.1 mm (calliper)");
+    expect(askOf(sharp, "bridge.holes").status).toBe("go");
   });
 });
 
