@@ -29,6 +29,12 @@ export interface SaddleCase {
   readonly q: Known;
 }
 
+export interface SpareCase {
+  readonly string: number;
+  readonly name: string;
+  readonly setback: Known;
+}
+
 export interface PieceCase {
   readonly piece: BridgePiece;
   readonly saddles: readonly SaddleCase[];
@@ -49,7 +55,7 @@ export type BridgeModel =
       readonly pieces: readonly PieceCase[];
       readonly reserveMm: number;
       /** Setback of each spare string, by its number. */
-      readonly spares: readonly { readonly string: number; readonly name: string; readonly setback: Known }[];
+      readonly spares: readonly SpareCase[];
       readonly turnedRoundMm: number;
     }
   | { readonly known: false; readonly missing: readonly Quantity[] };
@@ -130,6 +136,19 @@ function compromised(piece: BridgePiece, saddles: readonly SaddleCase[]): Saddle
     const from = all.map(({ setback }) => ({ quantity: setback, sensitivity: 1 / all.length }));
     return { ...saddle, setback: derive(saddle.setback.path, "length", target - saddle.end.value, from) };
   });
+}
+
+/** The saddles with one string changed for its spare: whatever shares its saddle finds a new middle with it. */
+export function withSpare(
+  { piece, saddles }: PieceCase,
+  spare: Pick<SpareCase, "string" | "setback">,
+): readonly SaddleCase[] {
+  const own = saddles.map((saddle): SaddleCase => {
+    const { quantity } = saddle.how;
+    // Every saddle of a case stands on a known setback.
+    return { ...saddle, setback: saddle.string === spare.string ? spare.setback : (quantity as Known) };
+  });
+  return compromised(piece, own);
 }
 
 /** What a hole of a piece was read from: its place in the piece, and the diameter that walls are reckoned to. */

@@ -39,6 +39,7 @@ import {
   patternOf,
   type SaddleCase,
   throughBody,
+  withSpare,
 } from "./bridge-model.ts";
 import { placeUnits } from "./place-units.ts";
 
@@ -139,7 +140,7 @@ function computePlacement(asking: Asking<Instrument>): Placement {
   const ordered = windowOf(first.saddles, model.reserveMm, orderedYawDegrees);
   const remedies = ordered.widthMm >= 0 ? [] : remediesOf(first, model);
   const footing = footingOf(remedies, model);
-  const saddles = onFooting(first.saddles, footing, model);
+  const saddles = onFooting(first, footing, model);
   const pattern = patternOf(first.piece, model.bridge.kind, throughBody(model.bridge, model.pieces));
   const placed = placePiece(asking, { piece: first.piece, saddles }, pattern, scene, model.reserveMm, yawIsFree);
   const wish = wishOf(subject, placed, scene, model.reserveMm);
@@ -208,8 +209,9 @@ function bestYaw(saddles: readonly SaddleCase[], reserveMm: number): number {
 function remediesOf(piece: PieceCase, model: Extract<BridgeModel, { known: true }>): WindowRemedy[] {
   const spares = model.spares.flatMap((spare) => {
     const index = piece.saddles.findIndex((saddle) => saddle.string === spare.string);
-    const saddle = piece.saddles[index];
-    return saddle ? [{ index, targetMm: saddle.end.value + spare.setback.value }] : [];
+    const targetsMm = numbersOf(withSpare(piece, spare)).targetsMm;
+    const targetMm = targetsMm[index];
+    return targetMm === undefined ? [] : [{ index, targetMm, targetsMm }];
   });
   return windowRemedies({
     ...numbersOf(piece.saddles),
@@ -243,15 +245,16 @@ function footingOf(remedies: readonly WindowRemedy[], model: Extract<BridgeModel
 }
 
 function onFooting(
-  saddles: readonly SaddleCase[],
+  piece: PieceCase,
   { remedy }: Footing,
   model: Extract<BridgeModel, { known: true }>,
-): SaddleCase[] {
+): readonly SaddleCase[] {
+  const { saddles } = piece;
+  if (remedy?.kind === "another string") {
+    const spare = model.spares.find((item) => item.string === saddles[remedy.index]?.string);
+    return spare ? withSpare(piece, spare) : saddles;
+  }
   return saddles.map((saddle, index) => {
-    if (remedy?.kind === "another string" && remedy.index === index) {
-      const spare = model.spares.find((item) => item.string === saddle.string);
-      return spare ? { ...saddle, setback: spare.setback } : saddle;
-    }
     if (remedy?.kind === "turned saddle" && remedy.indexes.includes(index)) {
       return {
         ...saddle,

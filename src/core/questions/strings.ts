@@ -5,7 +5,7 @@ import { type Asking, weigh } from "../ledger/index.ts";
 import { figure, type Known, mm, type Phrase, say } from "../quantity/index.ts";
 import { heightsWithShimMm, shimRange } from "../setup/index.ts";
 import type { Remedy, Verdict } from "../verdict/index.ts";
-import { bridgeModel, xOf } from "./bridge-model.ts";
+import { bridgeModel, withSpare, xOf } from "./bridge-model.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { neededHeights } from "./needed-heights.ts";
 import { placement } from "./placement.ts";
@@ -197,8 +197,19 @@ function answerChange(asking: Asking<Instrument>): Verdict {
   const model = bridgeModel(asking);
   if (!model.known) return measureVerdict(CHANGE, model.missing, "how far the saddle would move");
   const rows = model.spares.flatMap((spare) => {
-    const now = model.pieces.flatMap((piece) => piece.saddles).find((saddle) => saddle.string === spare.string);
-    return now ? [{ spare, by: spare.setback.value - now.setback.value }] : [];
+    const piece = model.pieces.find(({ saddles }) => saddles.some((saddle) => saddle.string === spare.string));
+    const now = piece?.saddles.find((saddle) => saddle.string === spare.string);
+    const then = piece && withSpare(piece, spare).find((saddle) => saddle.string === spare.string);
+    if (!now?.how.quantity.known || !then) return [];
+    return [
+      {
+        spare,
+        // Like with like: the string's own setback, the saddle where it stands, and how far that is from the spare's wish.
+        by: spare.setback.value - now.how.quantity.value,
+        saddleBy: then.setback.value - now.setback.value,
+        out: spare.setback.value - now.setback.value,
+      },
+    ];
   });
   const first = rows[0];
   if (!first)
@@ -207,7 +218,7 @@ function answerChange(asking: Asking<Instrument>): Verdict {
   return makeVerdict({
     ...CHANGE,
     status: "go",
-    headline: say`Changing string ${first.spare.string} for the ${first.spare.name} moves its setback by ${mm(Math.abs(first.by))} ${first.by < 0 ? "forward" : "back"}: set the intonation again, that string is out by ${figure(Math.abs((first.by * 1200) / Math.LN2 / scale), "cents", 0)} until then.`,
+    headline: say`Changing string ${first.spare.string} for the ${first.spare.name} moves its setback by ${mm(Math.abs(first.by))} ${first.by < 0 ? "forward" : "back"}${sharedWords(first)}: set the intonation again, that string is out by ${figure(Math.abs((first.out * 1200) / Math.LN2 / scale), "cents", 0)} until then.`,
     sums: [
       {
         title: "Setback of both",
@@ -225,6 +236,22 @@ function answerChange(asking: Asking<Instrument>): Verdict {
         source: { text: "Derived: the setback pattern restarts at each change from plain to wound", mark: "derived" },
       },
     ],
-    figures: Object.fromEntries(rows.map(({ spare, by }) => [`string${spare.string}MovesMm`, by])),
+    figures: Object.fromEntries(
+      rows.flatMap(({ spare, by, saddleBy }) => [
+        [`string${spare.string}MovesMm`, by],
+        ...(sharesSaddle({ by, saddleBy }) ? [[`saddle${spare.string}MovesMm`, saddleBy]] : []),
+      ]),
+    ),
   });
+}
+
+const SAME_MM = 1e-9;
+
+/** A saddle that stands at the middle of what several strings want moves by less than the one that is changed. */
+function sharesSaddle({ by, saddleBy }: { readonly by: number; readonly saddleBy: number }): boolean {
+  return Math.abs(saddleBy - by) > SAME_MM;
+}
+
+function sharedWords(row: { readonly by: number; readonly saddleBy: number }): Phrase {
+  return sharesSaddle(row) ? say`, and the saddle it shares by ${mm(Math.abs(row.saddleBy))}` : say``;
 }
