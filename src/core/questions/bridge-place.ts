@@ -18,7 +18,16 @@ import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-ver
 import { type ChanceCase, placeProblem } from "./place-chance.ts";
 import { hasTransfer, oddsByWay, oddsFigures, type WayOdds } from "./place-odds.ts";
 import { chanceCase } from "./place-walls.ts";
-import { fret12X, markLines, placePhrase, unitFigures, unitPhrase } from "./place-words.ts";
+import {
+  fret12X,
+  markLines,
+  ON_THE_LINE_MM,
+  placeNotKept,
+  placePhrase,
+  sideWords,
+  unitFigures,
+  unitPhrase,
+} from "./place-words.ts";
 import { type PlacedPiece, type Placement, placement } from "./placement.ts";
 import { scaleTrouble } from "./scale-trouble.ts";
 
@@ -50,24 +59,13 @@ function decidingPiece(instrument: Instrument, placed: KnownPlacement): PlacedPi
   let least = Number.POSITIVE_INFINITY;
   if (pieces.length === 1) return worst;
   for (const piece of pieces) {
-    const weighed = weigh(placeProblem([caseOf(instrument, placed, piece)]));
+    const weighed = weigh(placeProblem([chanceCase(instrument, placed, piece)]));
     if (weighed.known && weighed.probability < least) {
       least = weighed.probability;
       worst = piece;
     }
   }
   return worst;
-}
-
-function caseOf(instrument: Instrument, placed: KnownPlacement, piece: PlacedPiece): ChanceCase {
-  return chanceCase(
-    instrument,
-    piece.saddles,
-    piece.pose ?? { placeMm: 0, sideMm: 0, yawDegrees: 0 },
-    piece.pattern,
-    placed.model.reserveMm,
-    placed.scene,
-  );
 }
 
 function noPlace(placed: KnownPlacement): Verdict {
@@ -100,7 +98,7 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   // All pieces have to hold together; a tailpiece without saddles only where old holes or routs stand near it.
   const now = placed.pieces
     .filter((item) => item.pose)
-    .map((item) => caseOf(instrument, placed, item))
+    .map((item) => chanceCase(instrument, placed, item))
     .filter((item) => item.saddles.length + item.walls.length + item.obstacles.length > 0);
   const problem = placeProblem(now);
   const weighed = weigh(problem);
@@ -114,7 +112,7 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   return makeVerdict({
     ...HEAD,
     status,
-    headline: say`${trouble}${placeWords(placed, piece)}${footing}, by ${instrument.workshop.drilling}.`,
+    headline: say`${trouble}${placeNotKept(placed)}${placeWords(placed, piece)}${footing}, by ${instrument.workshop.drilling}.`,
     detail: details(placed, piece, odds, instrument),
     margin: { value: weighed.margin, unit: "mm", u: weighed.u },
     probability: weighed.probability,
@@ -146,7 +144,9 @@ function placeWords(placed: KnownPlacement, piece: PlacedPiece): Phrase {
     return say`${figure(pieces, "", 0)} units, each on its own string's line; the least sure is ${piece.piece.id.replace("-", " ")}, front edge ${where}`;
   }
   const turned = pose.yawDegrees === 0 ? say`` : say`, turned ${figure(pose.yawDegrees, "°", 2)}`;
-  return say`Front edge ${frame.fromNut ? "" : "at "}${placePhrase(frame, pose.placeMm)}${turned}`;
+  // Its middle is what the place is told of; a bar that stands askew has it beside the line.
+  const aside = Math.abs(pose.sideMm) < ON_THE_LINE_MM ? say`` : say`, its middle ${sideWords(pose.sideMm)}`;
+  return say`Front edge ${frame.fromNut ? "" : "at "}${placePhrase(frame, pose.placeMm)}${turned}${aside}`;
 }
 
 /** What would open the gate: a better way of drilling, a better reading, or nothing that is known. */
@@ -211,7 +211,7 @@ function waysOut(
 const WORTH_A_READING = 0.05;
 const MOST_READINGS = 3;
 
-function readingOptions(problem: Problem, { shares }: KnownWeight): ReadingOption[] {
+export function readingOptions(problem: Problem, { shares }: KnownWeight): ReadingOption[] {
   const worth = shares.filter((share) => share.share >= WORTH_A_READING).map((share) => share.path);
   const seen = new Set<string>();
   return Object.entries(problem.leaves)

@@ -11,7 +11,7 @@ import {
   saddleHeightMm,
 } from "../setup/index.ts";
 import { type SaddleCase, xOf } from "./bridge-model.ts";
-import { type PlacedPiece, type Placement, placement } from "./placement.ts";
+import { contactAt, type PlacedPiece, type Placement, placement } from "./placement.ts";
 
 export interface NeededHeights {
   readonly known: true;
@@ -112,7 +112,7 @@ function lineOf(
   const { string } = saddle;
   // A unit's own place across is where its string crosses the saddle; its front edge stands a little aside of that.
   const asMeant = piece.side.known ? piece.side.value : 0;
-  const side = bridge.kind === "single units" ? asMeant : (pose?.sideMm ?? asMeant);
+  const contactYMm = bridge.kind === "single units" || !pose ? asMeant + saddle.q.value : contactAt(saddle, pose).yMm;
   // All of them were seen to be known.
   const value = (quantity: Quantity | undefined) => (quantity as Known).value;
   return {
@@ -123,7 +123,7 @@ function lineOf(
     freeLengthMm: value(neck.freeLength),
     board: boardOf(instrument),
     nutYMm: value(neck.nutY[string - 1]),
-    contactYMm: side + saddle.q.value,
+    contactYMm,
     nutHeightMm: value(strings[string - 1]?.nutHeight),
     actionMm: value(strings[string - 1]?.action),
   };

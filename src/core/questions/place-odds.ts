@@ -68,8 +68,8 @@ function measuredBy(
       const doubt = withOwn(candidate.quantity, saddle.end, frame.best.quantity);
       return { ...saddle, end: { ...saddle.end, value: saddle.end.value + shift, doubt } };
     }),
-    walls: given.walls.map(({ hole, old }) => ({
-      hole,
+    walls: given.walls.map(({ old, ...wall }) => ({
+      ...wall,
       old: { ...old, at: { ...old.at, u: evidenceBy(instrument, old.group, tool) ?? old.at.u } },
     })),
   };
@@ -114,8 +114,8 @@ function carriedOver(given: ChanceCase, frame: Frame, instrument: Instrument): C
   if (read) return moved;
   return {
     ...moved,
-    walls: moved.walls.map(({ hole, old }) => ({
-      hole,
+    walls: moved.walls.map(({ old, ...wall }) => ({
+      ...wall,
       old: { ...old, at: { ...old.at, u: sharpened(old.at.u as Known, PLATE_LAID_U_MM) } },
     })),
   };

@@ -71,7 +71,12 @@ export function unitFigures(placed: KnownPlacement): Record<string, number> {
   );
 }
 
-const ON_THE_LINE_MM = 0.05;
+/** Somebody who gave one place for all units must not take these answers for that place. */
+export function placeNotKept({ placeNotKept: given }: KnownPlacement): Phrase {
+  return given ? say`Not at the place given: single units stand each where its own string wants it. ` : say``;
+}
+
+export const ON_THE_LINE_MM = 0.05;
 
 /** Right and left as seen from the front with the head up: y > 0 is right. */
 export function sideWords(yMm: number): Phrase {
