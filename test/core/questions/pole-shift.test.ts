@@ -54,7 +54,10 @@ describe("[FT5b] a pickup to one side", () => {
   });
 
   it("a half some way to one side says what that leaves", () => {
-    const verdict = askOf(ferry, "pickup.set-1-low.poles");
+    const verdict = askOf(
+      withValue(ferry, "instrument.body.cavities.p1-low.y", "13 mm (calliper)"),
+      "pickup.set-1-low.poles",
+    );
     // Middle 16.63 against y 13: 3.63, and 0.19 by the pitch: 3.82 of the 5 to a pole, 1.18 to spare.
     expect(verdict.status).toBe("go");
     expect(figureOf(verdict, "farthest")).toBeCloseTo(3.63 + 0.19, 1);
