@@ -20,7 +20,9 @@ async function start(): Promise<void> {
       document.documentElement.dataset.light = choice === "as the system" ? "" : choice;
     });
     const desk = createDesk(keeping);
-    return <App desk={desk} bench={linkBench(desk)} />;
+    // Made once: what stands in a property is worked out at every look.
+    const bench = linkBench(desk);
+    return <App desk={desk} bench={bench} />;
   }, root);
   // The drawing letters come after the first sight of the page.
   setTimeout(() => document.documentElement.classList.add("lettered"), 300);

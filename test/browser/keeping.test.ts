@@ -81,7 +81,20 @@ describe("the page by itself", () => {
     await context.close();
   });
 
-  it("undoes and redoes by the keyboard, and shows in which units it likes", async () => {
+  it("undoes and redoes by the keyboard", async () => {
+    const page = await bench.page();
+    await page.goto(host.address);
+    await openUnmeasured(page);
+    const asked = page.getByRole("button", { name: /^Measure the thickness of the body/ });
+    await measure(page, "44.4");
+    await expect.poll(() => asked.count()).toBe(0);
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => asked.count()).toBeGreaterThan(0);
+    await page.keyboard.press("Control+Shift+z");
+    await expect.poll(() => asked.count()).toBe(0);
+  });
+
+  it("shows lengths in the units it is asked for", async () => {
     const page = await bench.page();
     await openExample(page, "ferry");
     const headline = page.locator(".verdict h2").first();
