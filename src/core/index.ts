@@ -5,6 +5,8 @@ import {
   type Instrument,
   jobJsonSchema,
   type KeptSection,
+  logOf,
+  type Operation,
   type ParsedJob,
   parseJob,
   type Resolved,
@@ -74,7 +76,13 @@ export function travellerOf(job: Job, verdicts: readonly Verdict[]): Traveller {
   const everything = everythingToFit({ instrument: job.instrument });
   // Holes of the bridge are marked from its printed template, so the print has to be proved first.
   const toFit = everything.bridge ? { ...everything, template: BRIDGE_TEMPLATE } : everything;
-  return planTraveller({ instrument: job.instrument, verdicts, toFit });
+  return planTraveller({ instrument: job.instrument, verdicts, toFit, done: operationsDone(job) });
+}
+
+/** The operations that hold, as they were done. */
+function operationsDone(job: Job): Operation[] {
+  const { applied } = job.resolved;
+  return logOf(job.parsed.file).flatMap((entry) => ("work" in entry && applied.includes(entry.id) ? [entry] : []));
 }
 
 /** The gate of every step, by step id. `at` is the present as ISO time: the core has no clock. */

@@ -34,6 +34,8 @@ export interface Resolved {
   readonly valid: readonly TakenReading[];
   readonly voided: readonly { readonly reading: string; readonly by: string; readonly why: string }[];
   readonly conflicts: readonly Conflict[];
+  /** Ids of the operations that hold, in the order in which they were done. */
+  readonly applied: readonly string[];
 }
 
 /** Reach of each way of drilling, mm along and across (common practice, no source). */
@@ -126,6 +128,7 @@ export function resolveAsFound(file: JobFile): Resolved {
     valid: readings.filter((reading) => reading.after === undefined),
     voided: [],
     conflicts: taker.conflicts,
+    applied: [],
   };
 }
 
@@ -134,13 +137,14 @@ export function resolveActual(file: JobFile): Resolved {
   const found = resolveAsFound(file);
   const log = logOf(file);
   if (log.length === 0 && found.readings.every((reading) => reading.after === undefined)) return found;
-  const { instrument, valid, voidReadings } = foldReadings(found.instrument, log, found.readings);
+  const { instrument, valid, voidReadings, applied } = foldReadings(found.instrument, log, found.readings);
   return {
     instrument,
     readings: found.readings,
     valid,
     voided: voidReadings,
     conflicts: found.conflicts,
+    applied,
   };
 }
 
