@@ -2,6 +2,7 @@
 import { createSignal, For, Show } from "solid-js";
 import { readingU, toolNamed } from "../../core/quantity/index.ts";
 import type { NextReading } from "../../core/verdict/index.ts";
+import { lastOperation } from "../state/bench-work.ts";
 import type { Desk, Trouble } from "../state/desk.ts";
 import { addReading, readingText } from "../state/readings.ts";
 import { setTool, TOOLS, tool, units } from "../state/settings.ts";
@@ -12,6 +13,8 @@ import { TroubleNote } from "./trouble.tsx";
 export interface MeasureProps {
   readonly desk: Desk;
   readonly reading: NextReading;
+  /** Asked by a step at the bench: readings of one laying of the tool share it. */
+  readonly placing?: string;
   readonly onClose: () => void;
 }
 
@@ -33,7 +36,14 @@ export function MeasureSlip(props: MeasureProps) {
   };
   const keepAs = (text: string): Promise<Trouble | undefined> => {
     const { path, what } = props.reading;
-    const reading = { of: path, value: text, at: new Date().toISOString() };
+    const after = lastOperation(props.desk.fold());
+    const reading = {
+      of: path,
+      value: text,
+      at: new Date().toISOString(),
+      ...(after === undefined ? {} : { after }),
+      ...(props.placing === undefined ? {} : { placing: props.placing }),
+    };
     return props.desk.writeIfRead(`read ${what}: ${text}`, ...addReading(props.desk.fold(), reading));
   };
   const doubt = (): string => {
@@ -79,7 +89,9 @@ export function MeasureSlip(props: MeasureProps) {
             Don't know
           </button>
         </div>
-        <p class="source">It settles {props.reading.settles.replace(/\.$/, "")}.</p>
+        <Show when={props.reading.settles}>
+          {(settles) => <p class="source">It settles {settles().replace(/\.$/, "")}.</p>}
+        </Show>
       </form>
     </Slip>
   );
