@@ -14,7 +14,14 @@ import { createLedger, type Ledger } from "./ledger/index.ts";
 import { everythingToFit, type Gate, gateOf, planTraveller, type TakenReading, type Traveller } from "./plan/index.ts";
 import { figure, type Phrase, parseQuantity, say, standardUncertainty } from "./quantity/index.ts";
 import { lookUp, placement, questionsAbout } from "./questions/index.ts";
-import { drawingsOf, type PaperSet, papersOf, type SheetContext, type SheetOptions } from "./sheets/index.ts";
+import {
+  drawingsOf,
+  type PaperSet,
+  papersOf,
+  planPlaces,
+  type SheetContext,
+  type SheetOptions,
+} from "./sheets/index.ts";
 import type { Verdict } from "./verdict/index.ts";
 
 export { InputError } from "./errors.ts";
@@ -74,7 +81,13 @@ export function travellerOf(job: Job, verdicts: readonly Verdict[]): Traveller {
   const everything = everythingToFit({ instrument: job.instrument });
   // Holes of the bridge are marked from its printed template, so the print has to be proved first.
   const toFit = everything.bridge ? { ...everything, template: BRIDGE_TEMPLATE } : everything;
-  return planTraveller({ instrument: job.instrument, verdicts, toFit });
+  const placed = lookUp(job.instrument, placement);
+  return planTraveller({
+    instrument: job.instrument,
+    verdicts,
+    toFit,
+    ...(placed.known ? { places: planPlaces(placed, job.instrument) } : {}),
+  });
 }
 
 /** The gate of every step, by step id. `at` is the present as ISO time: the core has no clock. */

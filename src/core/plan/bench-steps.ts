@@ -4,6 +4,7 @@ import type { Contents } from "./contents.ts";
 import { confirm, type Draft, draft, putOn, slug, takeOff, tool, value } from "./draft.ts";
 import { electricSteps } from "./electric-steps.ts";
 import { stripSteps } from "./strip-steps.ts";
+import { uCountsFrom } from "./told-from.ts";
 import type { PlanInput } from "./types.ts";
 
 export function benchSteps(input: PlanInput, has: Contents): readonly Draft[] {
@@ -158,6 +159,7 @@ function neckSteps(input: PlanInput, has: Contents): readonly Draft[] {
 
 function carryScaleLineStep(input: PlanInput): Draft {
   const expected = expectedScaleLine(input);
+  const from = uCountsFrom(input);
   return draft(input, {
     id: "carry-scale-line",
     kind: "carry scale line",
@@ -165,14 +167,16 @@ function carryScaleLineStep(input: PlanInput): Draft {
     title: say`Carry the scale line over to the body`,
     tools: [tool(say`straight story stick`), tool(say`knife or needle`), tool(say`steel rule`)],
     instructions: [
-      say`Neck bolted, outer strings or threads tight.`,
+      input.instrument.neck.boltOn
+        ? say`Neck bolted, outer strings or threads tight.`
+        : say`Outer strings or threads tight.`,
       say`Mark nut and fret 12 on the stick. Turn the stick end for end on fret 12: the nut's mark now shows the scale line.`,
       say`Mark it on tape on the body, on both sides of the centre line.`,
-      say`Read it from the end wall. Lift the stick, do it again, enter both.`,
+      say`Read it from ${from}. Lift the stick, do it again, enter both.`,
     ],
     readings: [
       value("scale-line", "scaleLine.u", {
-        what: say`scale line, back from the pocket's end wall`,
+        what: say`scale line, back from ${from}`,
         tool: "transfer",
         how: say`Story stick from nut to fret 12, turned over on fret 12.`,
         twice: true,

@@ -20,6 +20,7 @@ export type {
   Need,
   Override,
   PlanInput,
+  PlanPlaces,
   PrintCheck,
   Purchase,
   Step,

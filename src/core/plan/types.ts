@@ -153,6 +153,14 @@ export interface ToFit {
   readonly template?: string;
 }
 
+/** Where the bridge stands, in the words and from the line of its sheet and its marking-out list. */
+export interface PlanPlaces {
+  /** The line that all places are told from ("the middle of fret 12"), and where it crosses the centre line. */
+  readonly register: { readonly words: string; readonly uMm: number };
+  /** Places u count from the nut's face: the neck is glued, or nobody has measured the pocket. */
+  readonly fromNut: boolean;
+}
+
 export interface PlanInput {
   /** As it is: as found, or folded with the operations done. */
   readonly instrument: Instrument;
@@ -163,6 +171,8 @@ export interface PlanInput {
   readonly done?: readonly Operation[];
   readonly verdicts: readonly Verdict[];
   readonly toFit: ToFit;
+  /** Left out while no place was found: what is drilled then counts from where u does. */
+  readonly places?: PlanPlaces;
   /** What the meter should read at the jack, state by state; from the wiring. */
   readonly ohms?: readonly { readonly state: string; readonly ohms: number; readonly tolerance: number }[];
   /** The shop's own allowances, minutes by kind of step; for kinds with several pieces, by piece. */

@@ -3,6 +3,7 @@ import { type Figure, figure, mm, type Phrase, say } from "../quantity/index.ts"
 import type { Work } from "../verdict/index.ts";
 import { confirm, type Draft, draft, tool, trimIdOf } from "./draft.ts";
 import { groupOf, isEars, type PlannedWork } from "./merge-works.ts";
+import { toldFrom } from "./told-from.ts";
 import { bit, depthStop, forStep } from "./tool-lines.ts";
 import type { PlanInput, ToolLine } from "./types.ts";
 
@@ -127,10 +128,10 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
         : [say`Lay the sheet on by fret 12 and the centre line, not by the body's edge.`]),
       say`Prick each centre; check it against the numbers below before the bit turns.`,
       ...(onBody
-        ? work.holes.map(
-            (hole): Phrase =>
-              say`${hole.id}: ${mm(hole.u, 1)} back from the pocket's end wall, ${side(input, hole.y)}, Ø ${mm(hole.diameter, 1)}, ${hole.depth > 0 ? say`${mm(hole.depth, 1)} deep` : "right through, half from each face"}.`,
-          )
+        ? work.holes.map((hole): Phrase => {
+            const place = toldFrom(input, hole.u);
+            return say`${hole.id}: ${mm(place.mm)} back from ${place.words}, ${side(input, hole.y)}, Ø ${mm(hole.diameter, 1)}, ${hole.depth > 0 ? say`${mm(hole.depth, 1)} deep` : "right through, half from each face"}.`;
+          })
         : []),
       ...(work.intoPlugs
         ? [say`The bit runs into the plugs: guide it, through the plate or a block, and start slowly.`]
@@ -153,7 +154,7 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
 /** "10.5 to the bass side", "on the centre line". */
 function side(input: PlanInput, y: number): Phrase {
   if (Math.abs(y) < 0.005) return say`on the centre line`;
-  return say`${mm(Math.abs(y), 1)} to the ${y * input.instrument.bassSide > 0 ? "bass" : "treble"} side`;
+  return say`${mm(Math.abs(y))} to the ${y * input.instrument.bassSide > 0 ? "bass" : "treble"} side`;
 }
 
 export function routStep(input: PlanInput, planned: PlannedWork, work: Act<"rout">, id: string): Draft {

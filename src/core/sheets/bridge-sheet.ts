@@ -21,10 +21,16 @@ import type { Hole } from "../job/index.ts";
 import { chanceFigure, inWords } from "../ledger/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import { outerNames, type PlacedPiece } from "../questions/index.ts";
-import { fromRegister, type Register, registerLineAt, registerOf, type SheetContext, titleFields } from "./context.ts";
+import {
+  fromRegister,
+  type KnownPlacement,
+  type Register,
+  registerLineAt,
+  registerOf,
+  type SheetContext,
+  titleFields,
+} from "./context.ts";
 import { type BodyPlace, placeOfPart } from "./geometry.ts";
-
-type KnownPlacement = NonNullable<SheetContext["placement"]>;
 
 /** How far the lines run past the plate. */
 const AHEAD_MM = 14;
