@@ -171,7 +171,9 @@ function carryScaleLineStep(input: PlanInput): Draft {
         ? say`Neck bolted, outer strings or threads tight.`
         : say`Outer strings or threads tight.`,
       say`Mark nut and fret 12 on the stick. Turn the stick end for end on fret 12: the nut's mark now shows the scale line.`,
-      say`Mark it on tape on the body, on both sides of the centre line.`,
+      input.places?.fanned
+        ? say`The stick lies along the centre line. Mark it on tape on the body, on the centre line only: every string has a scale line of its own.`
+        : say`Mark it on tape on the body, on both sides of the centre line.`,
       say`Read it from ${from}. Lift the stick, do it again, enter both.`,
     ],
     readings: [

@@ -159,6 +159,8 @@ export interface PlanPlaces {
   readonly register: { readonly words: string; readonly uMm: number };
   /** Places u count from the nut's face: the neck is glued, or nobody has measured the pocket. */
   readonly fromNut: boolean;
+  /** A multi-scale neck: what is square to the centre line holds on the centre line only. */
+  readonly fanned: boolean;
 }
 
 export interface PlanInput {

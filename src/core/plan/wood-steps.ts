@@ -107,6 +107,8 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
   const template = target === "bridge" ? input.toFit.template : undefined;
   const doubt = workshop.drillingDoubt;
   const onBody = target !== "tuners";
+  // Without a place there is no sheet to lay on: the words are those of the usual one.
+  const register = input.places?.register.words ?? "fret 12";
   return draft(input, {
     id,
     kind: "drill",
@@ -125,7 +127,7 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
     instructions: [
       ...(template === undefined
         ? []
-        : [say`Lay the sheet on by fret 12 and the centre line, not by the body's edge.`]),
+        : [say`Lay the sheet on by ${register} and the centre line, not by the body's edge.`]),
       say`Prick each centre; check it against the numbers below before the bit turns.`,
       ...(onBody
         ? work.holes.map((hole): Phrase => {

@@ -6,5 +6,5 @@ import { type KnownPlacement, registerOf } from "./context.ts";
 export function planPlaces(placed: KnownPlacement, instrument: Instrument): PlanPlaces {
   const { frame } = placed.model;
   const { words, xMm } = registerOf(placed, instrument);
-  return { register: { words, uMm: xMm + frame.offsetMm }, fromNut: frame.fromNut };
+  return { register: { words, uMm: xMm + frame.offsetMm }, fromNut: frame.fromNut, fanned: frame.multiScale };
 }

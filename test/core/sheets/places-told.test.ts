@@ -36,3 +36,23 @@ describe("a bolted neck", () => {
     );
   });
 });
+
+describe("a fanned neck, whose sheet counts from fret 7", () => {
+  const traveller = travellerOn(fixtureJob("seven-string-units"), "bridge.holes");
+
+  it("is not told to lay the sheet on by fret 12, 112 mm off", () => {
+    const drills = traveller.steps.filter(({ kind }) => kind === "drill");
+    expect(drills).toHaveLength(7);
+    for (const step of drills) {
+      const lines = linesOf(step).join("\n");
+      expect(lines).toContain("the middle of fret 7");
+      expect(lines).not.toContain("fret 12");
+    }
+  });
+
+  it("is not told to mark one square scale line on both sides: it holds on the centre line only", () => {
+    const lines = linesOf(stepIn(traveller, "carry-scale-line")).join("\n");
+    expect(lines).toContain("on the centre line only");
+    expect(lines).not.toContain("both sides");
+  });
+});
