@@ -12,6 +12,7 @@ export {
 } from "./geometry.ts";
 export {
   type DrillGroup,
+  depthInWords,
   drillGroups,
   holeTable,
   type MarkingOutOptions,

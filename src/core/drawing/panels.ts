@@ -2,7 +2,7 @@
 import { mm, type Phrase, say } from "../quantity/index.ts";
 import type { PagePoint } from "./geometry.ts";
 import { hatchOutlines } from "./hatch.ts";
-import { type DrillGroup, drillGroups, holeTable, markRuns, tenths } from "./holes.ts";
+import { type DrillGroup, depthCell, drillGroups, holeTable, markRuns, tenths } from "./holes.ts";
 import { lineMark, type Mark, rectMark, textMark, thin } from "./marks.ts";
 import { fitted, lineMarks, type Run, runsOfFigure, type TextSetting, textBlock, widthOfRuns } from "./rich-text.ts";
 import { dashPattern, ROLES, type Role, styleOf } from "./roles.ts";
@@ -81,7 +81,7 @@ function calloutMarks(group: DrillGroup, widthMm: number, setting: TextSetting):
     stop,
     widthMm - stop - 2,
     `${through ? "DEPTH" : "SET THE STOP"}, from ${group.datum}`,
-    group.depthMm === "through" ? "through" : [mm(group.depthMm, tenths(group.depthMm))],
+    typeof group.depthMm === "number" ? [depthCell(group.depthMm)] : group.depthMm,
   );
   return marks;
 }
@@ -104,7 +104,7 @@ export function calloutLines(scene: Scene): Phrase[] {
     const drill = mm(diameterMm, tenths(diameterMm));
     return depthMm === "through"
       ? say`${markRuns(marks)}: DRILL ${drill} through`
-      : say`${markRuns(marks)}: DRILL ${drill} STOP ${mm(depthMm, tenths(depthMm))}`;
+      : say`${markRuns(marks)}: DRILL ${drill} STOP ${depthCell(depthMm)}`;
   });
 }
 

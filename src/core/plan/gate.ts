@@ -15,7 +15,7 @@ import { type Figure, figure, mm, type Phrase, say } from "../quantity/index.ts"
 import type { Verdict } from "../verdict/index.ts";
 import { viewReading } from "./asked.ts";
 import { readingReasons } from "./deciding.ts";
-import type { Circumstances, Gate, GateReason, Need, Override, Step } from "./types.ts";
+import type { Circumstances, Gate, GateReason, GateRule, Need, Override, Step } from "./types.ts";
 
 const SHOWS_FOR_GOOD = 3;
 /** Shorter reasons say nothing when somebody reads the record later. */
@@ -31,8 +31,7 @@ export function gateOf(step: Step, now: Circumstances): Gate {
   const known = verdicts.filter((verdict) => typeof verdict !== "string");
   // Two readings are asked for what shows for good. The rest (heights, say) can be mended, and is often only read later.
   const isRead = (verdict: Verdict): boolean => verdict.stake === SHOWS_FOR_GOOD || step.cause.includes(verdict.id);
-  const backed = step.gate.level === "hidden" || known.some((verdict) => probabilityOf(verdict) !== undefined);
-  const held = step.gate.level === "reversible" ? [] : verdicts.map((verdict) => verdictReason(verdict, step, backed));
+  const held = step.gate.level === "reversible" ? [] : verdictReasons(verdicts, step.gate);
   const reasons = [
     ...step.needsBefore.flatMap((need) => needReasons(need, now)),
     ...held,
@@ -129,11 +128,26 @@ function staleReadings(before: Step | undefined, now: Circumstances): readonly G
   });
 }
 
+/** What of the answers holds and what does not. An answer that nobody gave stands as its id. */
+export function verdictReasons(
+  verdicts: readonly (Verdict | string)[],
+  rule: Pick<GateRule, "level" | "probability">,
+): readonly GateReason[] {
+  const backed =
+    rule.level === "hidden" ||
+    verdicts.some((verdict) => typeof verdict !== "string" && probabilityOf(verdict) !== undefined);
+  return verdicts.map((verdict) => verdictReason(verdict, rule, backed));
+}
+
 /** @param backed another verdict of the step carries odds, or the step does not ask for them */
-function verdictReason(verdict: Verdict | string, step: Step, backed: boolean): GateReason {
+function verdictReason(
+  verdict: Verdict | string,
+  rule: Pick<GateRule, "level" | "probability">,
+  backed: boolean,
+): GateReason {
   if (typeof verdict === "string")
     return { ok: false, text: say`“${verdict}” is not answered`, ref: verdict, opens: say`answer it first` };
-  const wanted = step.gate.probability;
+  const wanted = rule.probability;
   const ref = verdict.id;
   if (verdict.status === "no-go" || verdict.status === "measure") {
     const answer = verdict.status === "no-go" ? "No" : "Not known yet";
@@ -143,7 +157,7 @@ function verdictReason(verdict: Verdict | string, step: Step, backed: boolean): 
   if (probability === undefined) {
     // A rule without doubt (an inch drawing that agrees, a hole to be plugged) counts by its status, never alone.
     const weighedNothing = verdict.margin === undefined && verdict.shares.length === 0;
-    if (backed && (weighedNothing || step.gate.level === "hidden"))
+    if (backed && (weighedNothing || rule.level === "hidden"))
       return { ok: true, text: say`${verdict.question} ${verdict.headline}`, ref };
     return {
       ok: false,

@@ -3,6 +3,7 @@ export { type ReadingView, viewReading } from "./asked.ts";
 export { cautionsFor, LOCAL_RULES_FIRST } from "./cautions.ts";
 export { everythingToFit } from "./contents.ts";
 export { decidingValues } from "./deciding.ts";
+export { drillingNotMet } from "./drilling-not-met.ts";
 export { finishOf, gateOf } from "./gate.ts";
 export { mergeWorks, type PlannedWork } from "./merge-works.ts";
 export { ORDER_RULES, type OrderRule } from "./order-rules.ts";
@@ -31,3 +32,4 @@ export type {
   Traveller,
 } from "./types.ts";
 export { STEP_KINDS } from "./types.ts";
+export { depthSettled } from "./unsettled.ts";

@@ -9,7 +9,10 @@ import type { PlanInput } from "./types.ts";
 /** A verdict whose wrong answer can be undone does not hold up a cut. */
 const CANNOT_BE_UNDONE = 2;
 
-export function restsOn(step: Draft, input: PlanInput): readonly string[] {
+type Asking = Pick<Draft, "kind" | "target" | "cause">;
+type Answers = Pick<PlanInput, "instrument" | "verdicts">;
+
+export function restsOn(step: Asking, input: Answers): readonly string[] {
   const stems = stemsOf(step, input);
   const related = input.verdicts.filter(
     (verdict) => verdict.stake >= CANNOT_BE_UNDONE && stems.some((stem) => isUnder(verdict.id, stem)),
@@ -17,7 +20,7 @@ export function restsOn(step: Draft, input: PlanInput): readonly string[] {
   return [...new Set([...step.cause, ...related.map((verdict) => verdict.id)])];
 }
 
-function stemsOf(step: Draft, input: PlanInput): readonly string[] {
+function stemsOf(step: Asking, input: Answers): readonly string[] {
   const { pickups } = input.instrument;
   switch (step.kind) {
     case "plug":
@@ -46,6 +49,6 @@ function isUnder(id: string, stem: string): boolean {
 }
 
 /** Plugs that a bridge verdict asks for, or that stand where a bridge was: which of them are needed hangs on its place. */
-export function isBridgePlug(step: Draft): boolean {
+export function isBridgePlug(step: Asking): boolean {
   return step.cause.some((id) => isUnder(id, "bridge")) || /bridge|screw|through|post/.test(step.target);
 }

@@ -6,6 +6,7 @@ import { groupOf, isEars, type PlannedWork } from "./merge-works.ts";
 import { toldFrom } from "./told-from.ts";
 import { bit, depthStop, forStep } from "./tool-lines.ts";
 import type { PlanInput, ToolLine } from "./types.ts";
+import { stopSettled } from "./unsettled.ts";
 
 type Act<Name extends Work["act"]> = Extract<Work, { act: Name }>;
 
@@ -103,7 +104,12 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
     }),
   );
   // A depth of 0 stands for right through.
-  const depths = [...new Set(work.holes.map((hole) => hole.depth))].filter((depth) => depth > 0);
+  const settled = (hole: (typeof work.holes)[number]) => stopSettled(hole, target, input.verdicts);
+  const depths = [...new Set(work.holes.filter(settled).map((hole) => hole.depth))].filter((depth) => depth > 0);
+  const depthWords = (hole: (typeof work.holes)[number]): Phrase => {
+    if (!settled(hole)) return say`depth not settled`;
+    return hole.depth > 0 ? say`${mm(hole.depth, 1)} deep` : say`right through, half from each face`;
+  };
   const template = target === "bridge" ? input.toFit.template : undefined;
   const doubt = workshop.drillingDoubt;
   const onBody = target !== "tuners";
@@ -121,6 +127,7 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
     tools: [
       ...taken.flatMap((one) => one.tools),
       ...depths.map(depthStop),
+      ...(work.holes.every(settled) ? [] : [tool(say`stop not settled`, { large: true })]),
       tool(say`${workshop.drilling}`),
       tool(say`centre punch or awl`),
     ],
@@ -132,7 +139,7 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
       ...(onBody
         ? work.holes.map((hole): Phrase => {
             const place = toldFrom(input, hole.u);
-            return say`${hole.id}: ${mm(place.mm)} back from ${place.words}, ${side(input, hole.y)}, Ø ${mm(hole.diameter, 1)}, ${hole.depth > 0 ? say`${mm(hole.depth, 1)} deep` : "right through, half from each face"}.`;
+            return say`${hole.id}: ${mm(place.mm)} back from ${place.words}, ${side(input, hole.y)}, Ø ${mm(hole.diameter, 1)}, ${depthWords(hole)}.`;
           })
         : []),
       ...(work.intoPlugs

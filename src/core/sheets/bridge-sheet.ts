@@ -18,9 +18,11 @@ import {
   type Scene,
 } from "../drawing/index.ts";
 import type { Hole } from "../job/index.ts";
-import { chanceFigure, inWords } from "../ledger/index.ts";
+import { depthSettled } from "../plan/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import { outerNames, type PlacedPiece } from "../questions/index.ts";
+import type { Verdict } from "../verdict/index.ts";
+import { drillCautions } from "./cautions.ts";
 import {
   fromRegister,
   type KnownPlacement,
@@ -99,7 +101,7 @@ export function bridgeScene(context: SheetContext, datum: "line" | "fret" = "lin
         { label: "register line", labelAt: "to" },
       ),
       ...stringLines(context, placed, register, lineAt),
-      ...pieces.flatMap((piece) => pieceItems(piece, at)),
+      ...pieces.flatMap((piece) => pieceItems(piece, at, context.verdicts)),
       ...oldItems(instrument.body.holes, pieces, at, extent),
       ...groundWire(context, at, extent),
       ...dimensions(pieces, lineAt, at, extent),
@@ -150,7 +152,7 @@ function cornersOf(piece: PlacedPiece): BodyPlace[] {
   ];
 }
 
-function pieceItems(piece: PlacedPiece, at: Place): Item[] {
+function pieceItems(piece: PlacedPiece, at: Place, verdicts: readonly Verdict[]): Item[] {
   const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
   const { length, width, id } = piece.piece;
   const items: Item[] = [];
@@ -182,7 +184,8 @@ function pieceItems(piece: PlacedPiece, at: Place): Item[] {
         {
           centre: at({ u: drilled.uMm, y: drilled.yMm }),
           diameterMm: drilled.pilotMm,
-          depthMm: drilled.depthMm,
+          depthMm:
+            drilled.depthMm === "through" || depthSettled(drilled.depthMm, verdicts) ? drilled.depthMm : "not settled",
           datum: "body top",
         },
         role === "post" ? { label: say`Ø ${mm(drilled.pilotMm, 1)}` } : {},
@@ -301,11 +304,11 @@ function dimensions(pieces: readonly PlacedPiece[], lineAt: number, at: Place, e
 }
 
 function notesOf(context: SheetContext, scene: Scene): Phrase[] {
-  const { instrument, placement: placed, verdicts } = context;
+  const { instrument, placement: placed } = context;
   if (!placed) return [];
   const register = registerOf(placed, instrument);
   const lineAt = scene.datum.at.x;
-  const verdict = verdicts.find((item) => item.id === "bridge.place");
+  const cautions = drillCautions(context);
   const [high, low] = outerNames(instrument.strings, instrument.stringCount);
   const plugs = placed.pieces.reduce((sum, piece) => sum + (piece.judgement?.plugs.length ?? 0), 0);
   return [
@@ -318,11 +321,8 @@ function notesOf(context: SheetContext, scene: Scene): Phrase[] {
       : [
           say`Plug ${figure(plugs, "", 0)} old holes first (crossed circles); drill only after the glue has cured, bit guided.`,
         ]),
-    ...(verdict && verdict.status !== "go"
-      ? [
-          say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}, ${inWords(verdict.probability ?? 0)}. ${verdict.headline}`,
-        ]
-      : []),
+    ...cautions,
+    ...(cautions.length === 0 ? [] : [say`What follows only when none of this stands in the way any more.`]),
     say`Prick every bold centre, take the sheet off, and rehearse drill and stop in scrap of the same wood first. Goggles on.`,
   ];
 }

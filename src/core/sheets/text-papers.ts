@@ -6,6 +6,7 @@ import type { Gate, GateReason, Step, Traveller } from "../plan/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import type { PartWant, Verdict } from "../verdict/index.ts";
 import { bridgeScene } from "./bridge-sheet.ts";
+import { drillCautions } from "./cautions.ts";
 import { registerOf, type SheetContext, titleFields } from "./context.ts";
 
 function paper(context: SheetContext, id: string, title: string, blocks: Block[], strings = true): FlowDocument {
@@ -213,20 +214,12 @@ export function markingOutPaper(context: SheetContext): FlowDocument | undefined
   if (!scene || !placed) return undefined;
   const register = registerOf(placed, instrument);
   const side = instrument.bassSide === -1 ? "left" : "right";
-  const verdict = context.verdicts.find((item) => item.id === "bridge.place");
   const blocks: Block[] = [
     {
       kind: "paragraph",
       words: say`For working without a printer. Neck bolted and outer strings tight. Every place counts along the neck's centre line from ${register.words} (steel rule, marks touching the work), and across from the centre line: − is to the left with the head up, + to the right; the bass side is ${side}.`,
     },
-    ...(verdict && verdict.status !== "go"
-      ? [
-          {
-            kind: "caution" as const,
-            words: say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}. ${verdict.headline}`,
-          },
-        ]
-      : []),
+    ...drillCautions(context).map((words): Block => ({ kind: "caution", words })),
     ...placed.pieces.flatMap((piece): Block[] =>
       piece.pose
         ? [
