@@ -312,7 +312,7 @@ function notesOf(context: SheetContext, scene: Scene): Phrase[] {
   const [high, low] = outerNames(instrument.strings, instrument.stringCount);
   const plugs = placed.pieces.reduce((sum, piece) => sum + (piece.judgement?.plugs.length ?? 0), 0);
   return [
-    say`Scribe the register line ${mm(lineAt, 1)} from ${register.words} with a steel rule, neck bolted, square to the neck's centre line. Never carry the scale length on paper.`,
+    say`Scribe the register line ${mm(lineAt, 1)} from ${register.words} with a steel rule, ${instrument.neck.boltOn ? "neck bolted, " : ""}square to the neck's centre line. Never carry the scale length on paper.`,
     say`Lay both lines of the sheet on the scribed lines: ${low} on the bass side, ${high} on the treble side. Check with threads along the outer strings before anything is marked.`,
     ...(placed.pieces.some(isUnit) ? [say`The number in each outline is the number of its string.`] : []),
     ...(placed.footing.words === "" ? [] : [say`This place holds only ${placed.footing.words}.`]),

@@ -217,7 +217,7 @@ export function markingOutPaper(context: SheetContext): FlowDocument | undefined
   const blocks: Block[] = [
     {
       kind: "paragraph",
-      words: say`For working without a printer. Neck bolted and outer strings tight. Every place counts along the neck's centre line from ${register.words} (steel rule, marks touching the work), and across from the centre line: − is to the left with the head up, + to the right; the bass side is ${side}.`,
+      words: say`For working without a printer. ${instrument.neck.boltOn ? "Neck bolted and outer" : "Outer"} strings tight. Every place counts along the neck's centre line from ${register.words} (steel rule, marks touching the work), and across from the centre line: − is to the left with the head up, + to the right; the bass side is ${side}.`,
     },
     ...drillCautions(context).map((words): Block => ({ kind: "caution", words })),
     ...placed.pieces.flatMap((piece): Block[] =>

@@ -51,4 +51,9 @@ describe("saddles that bottom out by 3", () => {
     for (const words of [glued.notes, glued.list])
       expect(words).toMatch(/Do not drill on this yet: The saddles bottom out/);
   });
+
+  it("are told of no bolts, on sheet or list: the neck is glued", () => {
+    const glued = printed(fixtureJob("glued-neck"));
+    for (const words of [glued.notes, glued.list]) expect(words).not.toMatch(/bolted/i);
+  });
 });
