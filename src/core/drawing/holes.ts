@@ -36,6 +36,7 @@ export function sceneHoles(scene: Scene): SceneHole[] {
 export interface DrillGroup {
   readonly role: Role;
   readonly diameterMm: number;
+  readonly bit?: "not settled";
   readonly depthMm: HoleDepth;
   readonly datum: string;
   readonly marks: readonly string[];
@@ -46,13 +47,14 @@ export function drillGroups(scene: Scene): DrillGroup[] {
   const groups = new Map<string, DrillGroup & { marks: string[] }>();
   for (const hole of sceneHoles(scene)) {
     if (!TO_DRILL.includes(hole.role)) continue;
-    const key = [hole.role, hole.diameterMm.toFixed(4), String(hole.depthMm), hole.datum].join("|");
+    const key = [hole.role, hole.diameterMm.toFixed(4), hole.bit ?? "", String(hole.depthMm), hole.datum].join("|");
     const group = groups.get(key);
     if (group) group.marks.push(hole.mark);
     else
       groups.set(key, {
         role: hole.role,
         diameterMm: hole.diameterMm,
+        ...(hole.bit === undefined ? {} : { bit: hole.bit }),
         depthMm: hole.depthMm,
         datum: hole.datum,
         marks: [hole.mark],
@@ -84,7 +86,7 @@ export function holeTable(scene: Scene): Table {
     mm(hole.diameterMm),
     depthCell(hole.depthMm),
     hole.datum,
-    styleOf(hole.role).says,
+    hole.bit === undefined ? styleOf(hole.role).says : `${styleOf(hole.role).says}, bit ${hole.bit}`,
   ]);
   return {
     columns: [
@@ -142,7 +144,7 @@ export function markingOutTable(scene: Scene, { roles = TO_DRILL }: MarkingOutOp
       hole.mark,
       mm(hole.fromDatum.x),
       mm(hole.fromDatum.y),
-      mm(hole.diameterMm),
+      hole.bit ?? mm(hole.diameterMm),
       depthCell(hole.depthMm),
       undefined,
       undefined,

@@ -335,7 +335,7 @@ function titleOf(item: Item, options: PresentOptions): string {
   if (geometry.kind !== "hole") return says;
   const depth =
     typeof geometry.depthMm === "number" ? `${geometry.depthMm.toFixed(2)} mm deep` : depthInWords(geometry.depthMm);
-  return `${item.mark}: ${says}, ⌀ ${geometry.diameterMm.toFixed(2)} mm, ${depth} from ${geometry.datum}`;
+  return `${item.mark}: ${says}, ⌀ ${geometry.diameterMm.toFixed(2)} mm${geometry.bit === undefined ? "" : ` (bit ${geometry.bit})`}, ${depth} from ${geometry.datum}`;
 }
 
 function dataOf(geometry: Geometry, mark: string | undefined): Record<string, string | number> {

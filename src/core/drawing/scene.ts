@@ -48,6 +48,8 @@ export interface HoleShape {
   readonly centre: FramePoint;
   /** Size of the drill, or of the hole that is there. */
   readonly diameterMm: number;
+  /** Drawn as somebody wished for it, but no bit is to be taken by it yet. */
+  readonly bit?: "not settled";
   readonly depthMm: HoleDepth;
   /** The face that the depth counts from and the bit enters, e.g. "body top". */
   readonly datum: string;

@@ -4,6 +4,7 @@ import type { Verdict } from "../verdict/index.ts";
 import { gateProbability } from "./draft.ts";
 import { verdictReasons } from "./gate.ts";
 import { restsOn } from "./rests-on.ts";
+import { BIT_VERDICT } from "./unsettled.ts";
 import { targetOfGroup } from "./wood-steps.ts";
 
 /** The answers that do not hold, of all that the drilling rests on: as its gate sees them. */
@@ -14,5 +15,6 @@ export function drillingNotMet(instrument: Instrument, verdicts: readonly Verdic
   const ids = restsOn({ kind: "drill", target: "bridge", cause: asks.map(({ id }) => id) }, { instrument, verdicts });
   const known = verdicts.filter(({ id }) => ids.includes(id));
   const reasons = verdictReasons(known, { level: "permanent", probability: gateProbability(instrument) });
-  return known.filter((_, index) => reasons[index]?.ok === false);
+  const bitHeld = verdicts.every(({ id, status }) => id !== BIT_VERDICT || status === "go");
+  return known.filter(({ id }, index) => reasons[index]?.ok === false || (id === BIT_VERDICT && !bitHeld));
 }

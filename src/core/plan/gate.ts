@@ -16,6 +16,7 @@ import type { Verdict } from "../verdict/index.ts";
 import { viewReading } from "./asked.ts";
 import { readingReasons } from "./deciding.ts";
 import type { Circumstances, Gate, GateReason, GateRule, Need, Override, Step } from "./types.ts";
+import { BIT_VERDICT, bitSettled } from "./unsettled.ts";
 
 const SHOWS_FOR_GOOD = 3;
 /** Shorter reasons say nothing when somebody reads the record later. */
@@ -27,7 +28,10 @@ const LEAST_REASON = 10;
  * @throws InputError for an override without a reason of at least ten characters
  */
 export function gateOf(step: Step, now: Circumstances): Gate {
-  const verdicts = step.restsOn.map((id) => now.verdicts.find((verdict) => verdict.id === id) ?? id);
+  // The bit is judged apart: its odds say nothing of where the hole lands.
+  const verdicts = step.restsOn
+    .filter((id) => id !== BIT_VERDICT)
+    .map((id) => now.verdicts.find((verdict) => verdict.id === id) ?? id);
   const known = verdicts.filter((verdict) => typeof verdict !== "string");
   // Two readings are asked for what shows for good. The rest (heights, say) can be mended, and is often only read later.
   const isRead = (verdict: Verdict): boolean => verdict.stake === SHOWS_FOR_GOOD || step.cause.includes(verdict.id);
@@ -36,6 +40,7 @@ export function gateOf(step: Step, now: Circumstances): Gate {
     ...step.needsBefore.flatMap((need) => needReasons(need, now)),
     ...held,
     ...(step.gate.level === "reversible" ? [] : readingReasons(step, known.filter(isRead), now.readings)),
+    ...bitReasons(step, now.verdicts),
     ...executionReasons(step, known),
     ...printReasons(step, now),
     ...approvalReasons(step, now),
@@ -200,6 +205,23 @@ function shown(probability: number, wanted?: number): Figure {
     "",
     close || (probability > 0.99 && probability < 1) ? 3 : 2,
   );
+}
+
+/** The work that mends a bit is done when the job names another bit, not when somebody has read about it. */
+function bitReasons(step: Step, verdicts: readonly Verdict[]): readonly GateReason[] {
+  const verdict = step.restsOn.includes(BIT_VERDICT) && verdicts.find(({ id }) => id === BIT_VERDICT);
+  if (!verdict || step.work?.act !== "drill") return [];
+  if (step.work.holes.every(({ id }) => bitSettled(id, verdicts)))
+    return [{ ok: true, text: say`${verdict.question} ${verdict.headline}`, ref: BIT_VERDICT }];
+  const [way] = verdict.remedies;
+  return [
+    {
+      ok: false,
+      text: say`bit not settled: ${verdict.headline}`,
+      ref: BIT_VERDICT,
+      opens: say`${way ? way.text : say`Measure the core of one screw.`} Then write the bit you take into the job as the screws' pilot`,
+    },
+  ];
 }
 
 /** How well the hole lands has to be inside the odds; where no verdict counted it, it is counted here. */

@@ -32,4 +32,4 @@ export type {
   Traveller,
 } from "./types.ts";
 export { STEP_KINDS } from "./types.ts";
-export { depthSettled } from "./unsettled.ts";
+export { bitSettled, depthSettled } from "./unsettled.ts";

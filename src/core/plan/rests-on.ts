@@ -5,6 +5,7 @@
  */
 import type { Draft } from "./draft.ts";
 import type { PlanInput } from "./types.ts";
+import { BIT_VERDICT } from "./unsettled.ts";
 
 /** A verdict whose wrong answer can be undone does not hold up a cut. */
 const CANNOT_BE_UNDONE = 2;
@@ -26,6 +27,7 @@ function stemsOf(step: Asking, input: Answers): readonly string[] {
     case "plug":
       return isBridgePlug(step) ? ["bridge"] : [];
     case "drill":
+      return step.target === "bridge" ? ["bridge", BIT_VERDICT] : [step.target];
     case "fit bridge":
       return step.target === "bridge" ? ["bridge"] : [step.target];
     case "rout":

@@ -16,6 +16,20 @@ export function depthSettled(depthMm: number, verdicts: readonly Verdict[]): boo
   return margin < 0 ? depthMm <= judged + margin + NOISE_MM : depthMm < judged - NOISE_MM;
 }
 
+/** The answer about the bit of the bridge's lead holes. */
+export const BIT_VERDICT = "fasteners.bridge";
+
+/**
+ * Whether the bit of a bridge's hole may be named. A lead hole wider than the core of its screw holds nothing, and the
+ * answer's own work (measure the core, take another bit) is only done when the job's pilot says so. Posts, bushings
+ * and string holes have no core.
+ */
+export function bitSettled(holeId: string, verdicts: readonly Verdict[]): boolean {
+  if (!/screws(#|$)/.test(holeId)) return true;
+  const verdict = verdicts.find(({ id }) => id === BIT_VERDICT);
+  return verdict === undefined || verdict.status === "go";
+}
+
 /** A bridge's hole right through has no stop: its depth is 0. */
 export function stopSettled(hole: DrillPlace, target: string, verdicts: readonly Verdict[]): boolean {
   return target !== "bridge" || hole.depth <= 0 || depthSettled(hole.depth, verdicts);

@@ -6,7 +6,7 @@ import { groupOf, isEars, type PlannedWork } from "./merge-works.ts";
 import { toldFrom } from "./told-from.ts";
 import { bit, depthStop, forStep } from "./tool-lines.ts";
 import type { PlanInput, ToolLine } from "./types.ts";
-import { stopSettled } from "./unsettled.ts";
+import { bitSettled, stopSettled } from "./unsettled.ts";
 
 type Act<Name extends Work["act"]> = Extract<Work, { act: Name }>;
 
@@ -96,7 +96,8 @@ function depthStops(work: Act<"plug">): readonly ToolLine[] {
 export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"drill">, id: string): Draft {
   const { workshop, body } = input.instrument;
   const target = targetOfGroup(work.group);
-  const sizes = [...new Set(work.holes.map((hole) => hole.diameter))];
+  const sized = (hole: (typeof work.holes)[number]) => target !== "bridge" || bitSettled(hole.id, input.verdicts);
+  const sizes = [...new Set(work.holes.filter(sized).map((hole) => hole.diameter))];
   const taken = sizes.map((diameterMm) =>
     bit(workshop, {
       diameterMm,
@@ -126,6 +127,7 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
     pieces: work.holes.length,
     tools: [
       ...taken.flatMap((one) => one.tools),
+      ...(work.holes.every(sized) ? [] : [tool(say`drill bit not settled`, { large: true })]),
       ...depths.map(depthStop),
       ...(work.holes.every(settled) ? [] : [tool(say`stop not settled`, { large: true })]),
       tool(say`${workshop.drilling}`),
@@ -139,7 +141,7 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
       ...(onBody
         ? work.holes.map((hole): Phrase => {
             const place = toldFrom(input, hole.u);
-            return say`${hole.id}: ${mm(place.mm)} back from ${place.words}, ${side(input, hole.y)}, Ø ${mm(hole.diameter, 1)}, ${depthWords(hole)}.`;
+            return say`${hole.id}: ${mm(place.mm)} back from ${place.words}, ${side(input, hole.y)}, ${sized(hole) ? say`Ø ${mm(hole.diameter, 1)}` : say`bit not settled`}, ${depthWords(hole)}.`;
           })
         : []),
       ...(work.intoPlugs

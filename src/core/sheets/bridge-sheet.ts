@@ -18,7 +18,7 @@ import {
   type Scene,
 } from "../drawing/index.ts";
 import type { Hole } from "../job/index.ts";
-import { depthSettled } from "../plan/index.ts";
+import { bitSettled, depthSettled } from "../plan/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import { outerNames, type PlacedPiece } from "../questions/index.ts";
 import type { Verdict } from "../verdict/index.ts";
@@ -184,6 +184,7 @@ function pieceItems(piece: PlacedPiece, at: Place, verdicts: readonly Verdict[])
         {
           centre: at({ u: drilled.uMm, y: drilled.yMm }),
           diameterMm: drilled.pilotMm,
+          ...(bitSettled(drilled.id, verdicts) ? {} : { bit: "not settled" as const }),
           depthMm:
             drilled.depthMm === "through" || depthSettled(drilled.depthMm, verdicts) ? drilled.depthMm : "not settled",
           datum: "body top",

@@ -12,7 +12,8 @@ export function drillCautions({ instrument, verdicts }: SheetContext): readonly 
   return [...place, ...others].map((verdict) => say`Do not drill on this yet: ${odds(verdict)}${verdict.headline}`);
 }
 
-function odds({ probability, status }: Verdict): Phrase {
-  if (probability === undefined || status === "no-go") return say``;
+/** Odds that hold after other work ("practically certain", with another bit) would read as leave to drill. */
+function odds({ id, probability, status }: Verdict): Phrase {
+  if (probability === undefined || status === "no-go" || !id.startsWith("bridge.")) return say``;
   return say`P ${chanceFigure(probability)}, ${inWords(probability)}. `;
 }

@@ -205,6 +205,8 @@ function bigFigure(text: Phrase): { label: string; value: Phrase } {
   const [first, ...rest] = text;
   if (typeof first === "string" && rest.length > 0)
     return { label: first.trim().toUpperCase().replace(/[:,]$/, ""), value: rest };
+  const [, what] = /^(.*) not settled$/.exec(typeof first === "string" ? first : "") ?? [];
+  if (what !== undefined) return { label: what.toUpperCase(), value: say`not settled` };
   return { label: "", value: text };
 }
 

@@ -57,3 +57,41 @@ describe("saddles that bottom out by 3", () => {
     for (const words of [glued.notes, glued.list]) expect(words).not.toMatch(/bolted/i);
   });
 });
+
+describe("a lead hole of 2.0 for a screw whose core may be 1.67", () => {
+  const units = printed(fixtureJob("seven-string-units"));
+  const drill = stepIn(units.traveller, "drill-unit-1-screws");
+
+  it("does not let the drilling begin: its gate names the answer about the bit", () => {
+    expect(drill.restsOn).toContain("fasteners.bridge");
+    const reason = units.gates.get(drill.id)?.reasons.find(({ ref, ok }) => ref === "fasteners.bridge" && !ok);
+    expect(showPhrase(reason?.text ?? [])).toMatch(/^bit not settled: .*1\.67 mm to 2\.05 mm/);
+    expect(showPhrase(reason?.opens ?? [])).toContain("1.3 mm");
+  });
+
+  it("is printed on no paper as a bit to take", () => {
+    expect(units.callouts).toMatch(/DRILL not settled/);
+    expect(units.notes).toMatch(/Do not drill on this yet: .*1\.67 mm to 2\.05 mm/);
+    expect(units.list).toMatch(/\| not settled \| 14\.0/);
+    const lines = linesOf(drill).join("\n");
+    expect(lines).toMatch(/drill bit not settled/);
+    expect(lines).toMatch(/unit-1-screws#1: [^\n]*bit not settled/);
+    expect(lines).not.toMatch(/2\.0 mm/);
+  });
+
+  it("is printed once the pilot is 1.3: not above the core by any rule", () => {
+    // Two thirds of 2.5 is 1.67, the least of the three rules: 1.3 leaves 0.37.
+    const thin = printed(
+      fixtureJob(
+        "seven-string-units",
+        ["q: 0, thread: 2.5, pilot: 2.0", "q: 0, thread: 2.5, pilot: 1.3"],
+        ["q: 0, thread: 2.5, pilot: 2.0", "q: 0, thread: 2.5, pilot: 1.3"],
+      ),
+    );
+    expect(thin.callouts).toMatch(/DRILL 1\.3 mm STOP 14\.0/);
+    expect(thin.notes).not.toMatch(/lead hole/);
+    const step = stepIn(thin.traveller, "drill-unit-1-screws");
+    expect(linesOf(step).join("\n")).toMatch(/drill bit 1\.3 mm/);
+    expect(thin.gates.get(step.id)?.reasons.some(({ ref, ok }) => ref === "fasteners.bridge" && !ok)).toBe(false);
+  });
+});
