@@ -9,6 +9,7 @@ export { mergeWorks, type PlannedWork } from "./merge-works.ts";
 export { ORDER_RULES, type OrderRule } from "./order-rules.ts";
 export { type Lag, type Schedule, schedule, type Task } from "./schedule.ts";
 export { planTraveller } from "./traveller.ts";
+export { turnAngle, turnWords } from "./turn-words.ts";
 export type {
   AskedReading,
   Caution,
@@ -30,6 +31,7 @@ export type {
   ToFit,
   ToolLine,
   Traveller,
+  Turn,
 } from "./types.ts";
 export { STEP_KINDS } from "./types.ts";
 export { bitSettled, depthSettled } from "./unsettled.ts";

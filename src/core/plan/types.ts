@@ -161,6 +161,17 @@ export interface PlanPlaces {
   readonly fromNut: boolean;
   /** A multi-scale neck: what is square to the centre line holds on the centre line only. */
   readonly fanned: boolean;
+  /** Left out: the bridge stands square. */
+  readonly turn?: Turn;
+}
+
+/** A bridge that has to stand askew, so that its saddles reach. */
+export interface Turn {
+  readonly degrees: number;
+  /** How much further back its outermost hole on the bass side stands; below 0: the treble side's does. */
+  readonly bassBackMm: number;
+  /** It stands on posts: nothing can be pricked through it, and no screw holds it. */
+  readonly posts: boolean;
 }
 
 export interface PlanInput {

@@ -150,7 +150,7 @@ export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"dri
       say`Relieve the edge of each hole by hand, a turn or two, so that the finish does not lift.`,
       say`Measure where each hole came and enter it as it is.`,
     ],
-    rehearsal: say`Drill two in scrap of ${body.wood || "the same wood"} first, with this bit, stop and guide; drive a screw into each and look for a split.`,
+    rehearsal: say`Drill two in scrap of ${body.wood || "the same wood"} first, with this bit, stop and guide; ${/post|stud/.test(work.group) ? "press a bushing into each" : "drive a screw into each"} and look for a split.`,
     buys: forStep(
       taken.flatMap((one) => one.buys),
       id,

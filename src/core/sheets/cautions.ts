@@ -14,6 +14,8 @@ export function drillCautions({ instrument, verdicts }: SheetContext): readonly 
 
 /** Odds that hold after other work ("practically certain", with another bit) would read as leave to drill. */
 function odds({ id, probability, status }: Verdict): Phrase {
+  if (probability === undefined && (status === "go" || status === "rework"))
+    return say`Nobody has worked out how sure this is. `;
   if (probability === undefined || status === "no-go" || !id.startsWith("bridge.")) return say``;
   return say`P ${chanceFigure(probability)}, ${inWords(probability)}. `;
 }
