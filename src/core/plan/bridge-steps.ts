@@ -40,14 +40,22 @@ export function carryScaleLineStep(input: PlanInput): Draft {
 const HEEL_U_MM = 0.3;
 const TRANSFER_U_MM = 0.15;
 
-/** Scale length less nut to heel end: what the transfer should give, within twice the doubt of the two. */
-function expectedScaleLine(input: PlanInput): { value: number; tolerance: number } | undefined {
-  const { scaleLengths, nutToHeelEnd } = input.instrument.neck;
+/** Scale length less nut to heel end and less the gap: what the transfer should give, within twice the doubt of the two. */
+function expectedScaleLine({ places, instrument }: PlanInput): { value: number; tolerance: number } | undefined {
+  const tolerance = (doubtMm: number) => 2 * Math.hypot(doubtMm, TRANSFER_U_MM);
+  const line = places?.scaleLine;
+  if (line) return { value: line.uMm, tolerance: tolerance(line.doubtMm) };
+  const { scaleLengths, nutToHeelEnd, heelGap } = instrument.neck;
   const scale = scaleLengths[0];
   const oneScale = scaleLengths.every((length) => length.known && scale?.known && length.value === scale.value);
   if (!scale?.known || !nutToHeelEnd.known || !oneScale) return undefined;
-  const u = Math.hypot(standardUncertainty(scale), standardUncertainty(nutToHeelEnd), HEEL_U_MM, TRANSFER_U_MM);
-  return { value: scale.value - nutToHeelEnd.value, tolerance: 2 * u };
+  // A gap without doubt is a heel that somebody says is pushed home, not one that was measured.
+  const read = heelGap.known ? standardUncertainty(heelGap) : 0;
+  const gap = { mm: heelGap.known ? heelGap.value : 0, u: read > 0 ? read : HEEL_U_MM };
+  return {
+    value: scale.value - nutToHeelEnd.value - gap.mm,
+    tolerance: tolerance(Math.hypot(standardUncertainty(scale), standardUncertainty(nutToHeelEnd), gap.u)),
+  };
 }
 
 export function layStringsStep(input: PlanInput): Draft {
@@ -91,8 +99,12 @@ function tapeLine({ places }: PlanInput): Phrase {
     : say`Tape the bridge to its place, square to the centre line of the neck, not of the body.`;
 }
 
-/** Half the board less the outer string's y, on a straight line from nut slot to saddle. */
+/**
+ * Half the board less the outer string's y, on a straight line from nut slot to saddle. Where the bridge has a place,
+ * the place tells it; before that, the part stands square on the centre line, each single unit beside it.
+ */
 function expectedMargins(input: PlanInput): { treble: number; bass: number } | undefined {
+  if (input.places?.margins) return input.places.margins;
   const { neck, bridge, stringCount } = input.instrument;
   const scale = neck.scaleLengths[0];
   if (!bridge || !scale?.known || !neck.frets.known || !neck.boardWidthAtLastFret.known) return undefined;
@@ -100,9 +112,11 @@ function expectedMargins(input: PlanInput): { treble: number; bass: number } | u
   const half = neck.boardWidthAtLastFret.value / 2;
   const margin = (string: number): number | undefined => {
     const nut = neck.nutY[string - 1];
-    const saddle = bridge.pieces.flatMap((piece) => piece.saddles).find((one) => one.string === string)?.q;
+    const piece = bridge.pieces.find(({ saddles }) => saddles.some((one) => one.string === string));
+    const saddle = piece?.saddles.find((one) => one.string === string)?.q;
     if (!nut?.known || !saddle?.known) return undefined;
-    return half - Math.abs(nut.value + (saddle.value - nut.value) * along);
+    const bridgeY = (piece?.side.known ? piece.side.value : 0) + saddle.value;
+    return half - Math.abs(nut.value + (bridgeY - nut.value) * along);
   };
   const [treble, bass] = [margin(1), margin(stringCount)];
   return treble === undefined || bass === undefined ? undefined : { treble, bass };

@@ -161,6 +161,10 @@ export interface PlanPlaces {
   readonly fromNut: boolean;
   /** A multi-scale neck: what is square to the centre line holds on the centre line only. */
   readonly fanned: boolean;
+  /** The scale line as it follows from neck and heel, not from carrying it over, with its standard doubt. */
+  readonly scaleLine?: { readonly uMm: number; readonly doubtMm: number };
+  /** Outer strings to the board's edges at the last fret, with the bridge where it is placed. */
+  readonly margins?: { readonly treble: number; readonly bass: number };
   /** Left out: the bridge stands square. */
   readonly turn?: Turn;
 }
