@@ -1,5 +1,5 @@
 /** What the core answers: a job read from plain data, its questions, and a verdict on each. */
-import { nominalOf, printCheck, sheetPaper } from "./drawing/index.ts";
+import { GIVE_THE_CODE, nominalByCode, printCheck } from "./drawing/index.ts";
 import { InputError } from "./errors.ts";
 import {
   type Instrument,
@@ -127,13 +127,20 @@ function printsOf(job: Job): { sheet: string; accepted: boolean; text?: Phrase }
     diagonal1Mm: lengthMm("diagonal1"),
     diagonal2Mm: lengthMm("diagonal2"),
   };
-  const check = printCheck(measured, nominalOf(sheetPaper(printed.paper ?? "A4", "portrait").frame));
+  const nominal = nominalByCode(printed.code, printed.paper ?? "A4", "record.printed.code");
+  const check = printCheck(measured, nominal);
   if ("accept" in check) return [{ sheet: BRIDGE_TEMPLATE, accepted: true }];
   const text =
     "refuse" in check
       ? say`${check.refuse}`
-      : say`the print is ${figure((1 / check.correct.sx) * 100, "%", 1)} across and ${figure((1 / check.correct.sy) * 100, "%", 1)} along: print again with the correction`;
-  return [{ sheet: BRIDGE_TEMPLATE, accepted: false, text }];
+      : say`the print is ${figure((measured.acrossMm / nominal.acrossMm) * 100, "%", 1)} across and ${figure((measured.alongMm / nominal.alongMm) * 100, "%", 1)} along: print again with the correction`;
+  return [
+    {
+      sheet: BRIDGE_TEMPLATE,
+      accepted: false,
+      text: printed.code === undefined ? say`${text}. ${GIVE_THE_CODE}` : text,
+    },
+  ];
 }
 
 function asGateReading({ id, subject, quantity, placing, at }: Resolved["valid"][number]): TakenReading {

@@ -112,7 +112,7 @@ function printStep(input: PlanInput, sheet: string): Draft {
     title: say`Print the sheet at full size and measure its rules`,
     tools: [tool(say`printer, no fitting to the page`), tool(say`steel rule`)],
     instructions: [
-      say`Measure both long rules and both diagonals, write them in their boxes, enter them.`,
+      say`Measure both long rules and both diagonals, write them in their boxes, enter them with the code below the boxes.`,
       say`If they are refused, print again with the correction: no hole is marked from this sheet.`,
     ],
     readings: [one("along"), one("across")],
