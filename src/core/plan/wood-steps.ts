@@ -172,6 +172,9 @@ export function routStep(input: PlanInput, planned: PlannedWork, work: Act<"rout
   const ears = isEars(work.what);
   const what = ears ? `ears of ${work.cavity}` : work.cavity;
   const target = work.cavity;
+  const cavity = input.instrument.body.cavities.find(({ id }) => id === work.cavity);
+  const now = ears ? cavity?.ears?.depth : cavity?.depth;
+  const to: Phrase = now?.known ? say`, to ${mm(now.value + work.depthBy, 1)} from the top` : say``;
   return draft(input, {
     id,
     kind: "rout",
@@ -189,7 +192,7 @@ export function routStep(input: PlanInput, planned: PlannedWork, work: Act<"rout
         ? [say`Take ${mm(work.lengthBy / 2, 1)} off at each end: ${mm(work.lengthBy, 1)} in all.`]
         : []),
       ...(work.widthBy > 0 ? [say`Make it ${mm(work.widthBy, 1)} wider in all.`] : []),
-      ...(work.depthBy > 0 ? [say`Go ${mm(work.depthBy, 1)} deeper, no more than ${mm(3, 0)} a pass.`] : []),
+      ...(work.depthBy > 0 ? [say`Go ${mm(work.depthBy, 1)} deeper${to}, no more than ${mm(3, 0)} a pass.`] : []),
       say`Tape the face, score the finish along the line, clamp the template.`,
       say`Try the part in before the last pass: it drops in under its own weight.`,
     ],
