@@ -117,13 +117,16 @@ function routScene(context: SheetContext, pickup: Pickup, cavity: Cavity, routs:
       outline("cavity outline", "cavity", box(body.along, body.across), "cavity as it is"),
       ...(earsNow ? [outline("cavity outline", "ears", box(earsNow.along, earsNow.across))] : []),
       ...pickupItems(pickup, middle, turnDegrees),
-      note("growth", {
-        at: { x: rear + 14, y: 0 },
-        words: growthWords(routs),
-        heightMm: 2.8,
-        anchor: "middle",
-        bold: true,
-      }),
+      // A line a zone: both in one made the drawing wider than an upright sheet.
+      ...routs.map((rout, index) =>
+        note(index === 0 ? "growth" : `growth-${index + 1}`, {
+          at: { x: rear + 14 + 6 * index, y: 0 },
+          words: growthWords(rout, cavity),
+          heightMm: 2.8,
+          anchor: "middle",
+          bold: true,
+        }),
+      ),
     ],
   });
 }
@@ -251,15 +254,16 @@ function pickupItems(pickup: Pickup, middle: { x: number; y: number }, turnDegre
   return items;
 }
 
-function growthWords(routs: readonly Rout[]): Phrase {
-  const words = routs.map((rout): Phrase => {
-    const parts: Phrase[] = [];
-    if (rout.lengthBy > 0) parts.push(say`${mm(rout.lengthBy / 2, 1)} at each end`);
-    if (rout.widthBy > 0) parts.push(say`${mm(rout.widthBy, 1)} in width (${mm(rout.widthBy / 2, 2)} a side)`);
-    if (rout.depthBy > 0) parts.push(say`${mm(rout.depthBy, 1)} deeper`);
-    return say`${rout.what}: cut ${parts.flatMap((part, index) => (index === 0 ? part : [", ", ...part]))}`;
-  });
-  return words.flatMap((part, index) => (index === 0 ? part : ["; ", ...part]));
+function growthWords(rout: Rout, cavity: Cavity): Phrase {
+  const parts: Phrase[] = [];
+  if (rout.lengthBy > 0) parts.push(say`${mm(rout.lengthBy / 2, 1)} at each end`);
+  if (rout.widthBy > 0) parts.push(say`${mm(rout.widthBy, 1)} in width (${mm(rout.widthBy / 2, 2)} a side)`);
+  if (rout.depthBy > 0) {
+    const now = rout.what === "ears" ? cavity.ears?.depth : cavity.depth;
+    const to = now?.known ? say`, to ${mm(now.value + rout.depthBy, 1)}` : say``;
+    parts.push(say`${mm(rout.depthBy, 1)} deeper${to}`);
+  }
+  return say`${rout.what}: cut ${parts.flatMap((part, index) => (index === 0 ? part : [", ", ...part]))}`;
 }
 
 function notesOf(verdict: Verdict, cavity: Cavity, routs: readonly Rout[]): Phrase[] {
@@ -283,7 +287,9 @@ function depthWords(cavity: Cavity, routs: readonly Rout[]): Phrase {
   const words = zones.map(({ zone, now }): Phrase => {
     const by = routs.find((rout) => (rout.what === "ears") === (zone === "ears"))?.depthBy ?? 0;
     if (!now.known) return by > 0 ? say`${zone} ${mm(by, 1)} deeper than now` : say`${zone} as now`;
-    return by > 0 ? say`${zone} to ${mm(now.value + by, 1)}` : say`${zone} stays at ${mm(now.value, 1)}`;
+    return by > 0
+      ? say`${zone} to ${mm(now.value + by, 1)}`
+      : say`${zone} ${zone === "ears" ? "stay" : "stays"} at ${mm(now.value, 1)}`;
   });
   return words.flatMap((part, index) => (index === 0 ? part : [", ", ...part]));
 }
