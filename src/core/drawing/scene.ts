@@ -41,8 +41,8 @@ export interface Datum {
   readonly name: string;
 }
 
-/** "not settled": a hole to drill whose depth no answer allows as given; no stop is set by it. */
-export type HoleDepth = number | "through" | "not settled";
+/** "not known": an old hole that nobody has measured. "not settled": a hole to drill whose depth no answer allows as given; no stop is set by it. */
+export type HoleDepth = number | "through" | "not known" | "not settled";
 
 export interface HoleShape {
   readonly centre: FramePoint;

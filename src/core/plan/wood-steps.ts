@@ -24,6 +24,7 @@ export function targetOfGroup(group: string): string {
 export function plugSteps(input: PlanInput, planned: PlannedWork, work: Act<"plug">, id: string): readonly Draft[] {
   const group = groupOf(work.holes[0]?.id ?? "");
   const count = work.holes.length;
+  const depths = oldDepths(input, work);
   const { tools, buys } = bit(input.instrument.workshop, { diameterMm: work.diameter, as: "plug" });
   const plugs: Phrase = say`${plural(count, "plug")} Ø ${mm(work.diameter, 1)} of ${input.instrument.body.wood || "the body's wood"}, grain along the face`;
   const glue = draft(input, {
@@ -38,12 +39,17 @@ export function plugSteps(input: PlanInput, planned: PlannedWork, work: Act<"plu
     waitAfter: { minutes: CURE_MINUTES, why: say`the glue cures: no load on the joint for ${hours(CURE_MINUTES)}` },
     tools: [
       ...tools,
-      ...depthStops(work),
+      ...depthStops(depths),
       tool(say`wood glue, above ${figure(5, "°C", 0)}`),
       tool(say`small mallet, rag`),
     ],
     instructions: [
       say`Drill each old hole clean to ${mm(work.diameter, 1)}, square to the face, no deeper than it is.`,
+      ...(depths.unknown.length > 0
+        ? [
+            say`Nobody has measured how deep ${depths.unknown.join(", ")} ${depths.unknown.length > 1 ? "are" : "is"}: feel for ${depths.unknown.length > 1 ? "each bottom" : "its bottom"} with a thin rod, mark the rod, and set the stop to the mark.`,
+          ]
+        : []),
       say`Turn each plug until its grain runs with the body's.`,
       say`Glue the bore and the plug, tap it in, wipe off what comes out.`,
       say`Leave it proud. Write the time on the body's tape.`,
@@ -86,11 +92,33 @@ function trimStep(input: PlanInput, planned: PlannedWork, work: Act<"plug">, id:
   });
 }
 
-function depthStops(work: Act<"plug">): readonly ToolLine[] {
-  const depths = work.holes.flatMap((hole) =>
-    typeof hole.depth === "number" && Number.isFinite(hole.depth) ? [hole.depth] : [],
+interface OldDepths {
+  /** Holes by how deep they are, the shallowest first. */
+  readonly known: readonly { readonly depthMm: number; readonly ids: readonly string[] }[];
+  readonly unknown: readonly string[];
+}
+
+/** The answers take a hole of unknown depth as going through, to be safe with walls: a bit must not. */
+function oldDepths(input: PlanInput, work: Act<"plug">): OldDepths {
+  const asked = new Map(input.instrument.body.holes.map(({ id, depth }) => [id, depth]));
+  const unknown = work.holes.flatMap(({ id }) => {
+    const depth = asked.get(id);
+    return depth !== undefined && depth !== "through" && !depth.known ? [id] : [];
+  });
+  const byDepth = new Map<number, string[]>();
+  for (const { id, depth } of work.holes)
+    if (typeof depth === "number" && Number.isFinite(depth) && !unknown.includes(id))
+      byDepth.set(depth, [...(byDepth.get(depth) ?? []), id]);
+  const known = [...byDepth].map(([depthMm, ids]) => ({ depthMm, ids })).sort((x, y) => x.depthMm - y.depthMm);
+  return { known, unknown };
+}
+
+/** A stop for each depth: one stop for all would bore the shallow ones deeper than they are. */
+function depthStops({ known, unknown }: OldDepths): readonly ToolLine[] {
+  if (known.length === 1 && unknown.length === 0) return known.map(({ depthMm }) => depthStop(depthMm));
+  return known.map(({ depthMm, ids }) =>
+    tool(say`stop set to ${mm(depthMm, 1)} for ${ids.join(", ")}`, { large: true }),
   );
-  return depths.length === 0 ? [] : [depthStop(Math.max(...depths))];
 }
 
 export function drillStep(input: PlanInput, planned: PlannedWork, work: Act<"drill">, id: string): Draft {

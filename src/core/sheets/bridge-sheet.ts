@@ -223,7 +223,7 @@ function oldItems(holes: readonly Hole[], pieces: readonly PlacedPiece[], at: Pl
     const centre = at({ u: old.at.u.value, y: old.at.y.value });
     if (centre.x < extent.front - 20 || centre.x > extent.rear + 20) return [];
     const plug = plugs.get(old.id);
-    const depthMm = old.depth === "through" ? "through" : old.depth.known ? old.depth.value : "through";
+    const depthMm = old.depth === "through" ? "through" : old.depth.known ? old.depth.value : "not known";
     const plugged = old.plug?.diameter.known ? old.plug.diameter.value : plug?.plugDiameterMm;
     if (plugged !== undefined)
       return [hole("plug", `plug-${old.id}`, { centre, diameterMm: plugged, depthMm, datum: "body top" })];
