@@ -1,5 +1,5 @@
 /** What the core answers: a job read from plain data, its questions, and a verdict on each. */
-import { nominalOf, printCheck, sheetPaper } from "./drawing/index.ts";
+import { GIVE_THE_CODE, nominalByCode, printCheck } from "./drawing/index.ts";
 import { InputError } from "./errors.ts";
 import {
   type Instrument,
@@ -16,7 +16,14 @@ import { createLedger, type Ledger } from "./ledger/index.ts";
 import { everythingToFit, type Gate, gateOf, planTraveller, type TakenReading, type Traveller } from "./plan/index.ts";
 import { figure, type Phrase, parseQuantity, say, standardUncertainty } from "./quantity/index.ts";
 import { lookUp, placement, questionsAbout } from "./questions/index.ts";
-import { drawingsOf, type PaperSet, papersOf, type SheetContext, type SheetOptions } from "./sheets/index.ts";
+import {
+  drawingsOf,
+  type PaperSet,
+  papersOf,
+  planPlaces,
+  type SheetContext,
+  type SheetOptions,
+} from "./sheets/index.ts";
 import type { Verdict } from "./verdict/index.ts";
 
 export { InputError } from "./errors.ts";
@@ -76,7 +83,14 @@ export function travellerOf(job: Job, verdicts: readonly Verdict[]): Traveller {
   const everything = everythingToFit({ instrument: job.instrument });
   // Holes of the bridge are marked from its printed template, so the print has to be proved first.
   const toFit = everything.bridge ? { ...everything, template: BRIDGE_TEMPLATE } : everything;
-  return planTraveller({ instrument: job.instrument, verdicts, toFit, done: operationsDone(job) });
+  const placed = lookUp(job.instrument, placement);
+  return planTraveller({
+    instrument: job.instrument,
+    verdicts,
+    toFit,
+    done: operationsDone(job),
+    ...(placed.known ? { places: planPlaces(placed, job.instrument) } : {}),
+  });
 }
 
 /** The operations that hold, as they were done. */
@@ -122,13 +136,20 @@ function printsOf(job: Job): { sheet: string; accepted: boolean; text?: Phrase }
     diagonal1Mm: lengthMm("diagonal1"),
     diagonal2Mm: lengthMm("diagonal2"),
   };
-  const check = printCheck(measured, nominalOf(sheetPaper(printed.paper ?? "A4", "portrait").frame));
+  const nominal = nominalByCode(printed.code, printed.paper ?? "A4", "record.printed.code");
+  const check = printCheck(measured, nominal);
   if ("accept" in check) return [{ sheet: BRIDGE_TEMPLATE, accepted: true }];
   const text =
     "refuse" in check
       ? say`${check.refuse}`
-      : say`the print is ${figure((1 / check.correct.sx) * 100, "%", 1)} across and ${figure((1 / check.correct.sy) * 100, "%", 1)} along: print again with the correction`;
-  return [{ sheet: BRIDGE_TEMPLATE, accepted: false, text }];
+      : say`the print is ${figure((measured.acrossMm / nominal.acrossMm) * 100, "%", 1)} across and ${figure((measured.alongMm / nominal.alongMm) * 100, "%", 1)} along: print again with the correction`;
+  return [
+    {
+      sheet: BRIDGE_TEMPLATE,
+      accepted: false,
+      text: printed.code === undefined ? say`${text}. ${GIVE_THE_CODE}` : text,
+    },
+  ];
 }
 
 function asGateReading({ id, subject, quantity, placing, at }: Resolved["valid"][number]): TakenReading {

@@ -5,6 +5,7 @@
  */
 import type { Draft } from "./draft.ts";
 import type { PlanInput } from "./types.ts";
+import { BIT_VERDICT } from "./unsettled.ts";
 
 /** A verdict whose wrong answer can be undone does not hold up a cut. */
 const CANNOT_BE_UNDONE = 2;
@@ -12,7 +13,10 @@ const CANNOT_BE_UNDONE = 2;
 /** Where the bridge stands is told from the scale line, so what is doubtful about the line holds up its wood too. */
 const BRIDGE: readonly string[] = ["bridge", "scale"];
 
-export function restsOn(step: Draft, input: PlanInput): readonly string[] {
+type Asking = Pick<Draft, "kind" | "target" | "cause">;
+type Answers = Pick<PlanInput, "instrument" | "verdicts">;
+
+export function restsOn(step: Asking, input: Answers): readonly string[] {
   const stems = stemsOf(step, input);
   const related = input.verdicts.filter(
     (verdict) => verdict.stake >= CANNOT_BE_UNDONE && stems.some((stem) => isUnder(verdict.id, stem)),
@@ -20,12 +24,13 @@ export function restsOn(step: Draft, input: PlanInput): readonly string[] {
   return [...new Set([...step.cause, ...related.map((verdict) => verdict.id)])];
 }
 
-function stemsOf(step: Draft, input: PlanInput): readonly string[] {
+function stemsOf(step: Asking, input: Answers): readonly string[] {
   const { pickups } = input.instrument;
   switch (step.kind) {
     case "plug":
       return isBridgePlug(step) ? BRIDGE : [];
     case "drill":
+      return step.target === "bridge" ? [...BRIDGE, BIT_VERDICT] : [step.target];
     case "fit bridge":
       return step.target === "bridge" ? BRIDGE : [step.target];
     case "rout":
@@ -49,6 +54,6 @@ function isUnder(id: string, stem: string): boolean {
 }
 
 /** Plugs that a bridge verdict asks for, or that stand where a bridge was: which of them are needed hangs on its place. */
-export function isBridgePlug(step: Draft): boolean {
+export function isBridgePlug(step: Asking): boolean {
   return step.cause.some((id) => isUnder(id, "bridge")) || /bridge|screw|through|post/.test(step.target);
 }

@@ -4,7 +4,6 @@ import {
   type Judgement,
   judgeHoles,
   type PlaceRange,
-  plugForMm,
   plugFreeRanges,
   widestWall,
 } from "../bridge/index.ts";
@@ -80,7 +79,7 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
       : {}),
     ...((status === "go" || status === "measure") && weighed ? { probability: weighed.probability } : {}),
     ...(next ? { next } : {}),
-    work: [...plugWork(plugs, asking.subject), ...judged.map(({ piece }) => drillWork(piece, plugs.length > 0))],
+    work: [...plugWork(plugs), ...judged.map(({ piece }) => drillWork(piece, plugs.length > 0))],
     sums: least ? [wallSum(least, judged[0]?.piece, placed)] : [],
     figures: holeFigures(wallsNow, plugs.length, runIns, placed, judged[0]?.piece),
   });
@@ -128,8 +127,11 @@ function pairWalls(judged: readonly { readonly judgement: Judgement }[]): PairWa
   return [...nearest.values()].sort((a, b) => a.wallMm - b.wallMm);
 }
 
-function uniquePlugs(judgements: readonly Judgement[]): PlugPlace[] {
-  const byId = new Map<string, PlugPlace & { plug: number }>();
+/** An old hole with the plug that the walls were judged with. */
+type JudgedPlug = PlugPlace & { readonly plug: number };
+
+function uniquePlugs(judgements: readonly Judgement[]): JudgedPlug[] {
+  const byId = new Map<string, JudgedPlug>();
   for (const judgement of judgements) {
     for (const plug of judgement.plugs)
       byId.set(plug.oldId, {
@@ -270,20 +272,17 @@ function sharper(weighed: NonNullable<ReturnType<typeof weighLeast>>, gate: numb
   return nextReading(weighed.problem, readingOptions(weighed.problem, weighed), { probability: gate }).reading;
 }
 
-function plugWork(plugs: readonly PlugPlace[], instrument: Instrument): Work[] {
-  if (plugs.length === 0) return [];
-  const least = instrument.limits.plugDiameter.known ? instrument.limits.plugDiameter.value : 6;
-  const diameter = Math.max(
-    ...plugs.map((plug) => plugForMm(plug.diameter, { wallMm: 0, plugDiameterMm: least }) ?? least),
-  );
-  return [
-    {
-      act: "plug",
-      holes: plugs.map(({ id, u, y, diameter: hole, depth }) => ({ id, u, y, diameter: hole, depth })),
-      diameter,
-      cause: "they stand too near the new holes",
-    },
-  ];
+/** One work a size: a hole bored for a larger plug than was judged would eat the walls. */
+function plugWork(plugs: readonly JudgedPlug[]): Work[] {
+  const sizes = [...new Set(plugs.map(({ plug }) => plug))].sort((a, b) => a - b);
+  return sizes.map((size) => ({
+    act: "plug",
+    holes: plugs
+      .filter(({ plug }) => plug === size)
+      .map(({ id, u, y, diameter, depth }) => ({ id, u, y, diameter, depth })),
+    diameter: size,
+    cause: "they stand too near the new holes",
+  }));
 }
 
 function drillWork(piece: PlacedPiece, intoPlugs: boolean): Work {

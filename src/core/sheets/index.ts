@@ -10,6 +10,7 @@ import { findingsPaper, markingOutPaper, slipPaper, travellerPaper } from "./tex
 
 export { bridgeScene } from "./bridge-sheet.ts";
 export type { SheetContext, SheetOptions } from "./context.ts";
+export { planPlaces } from "./plan-places.ts";
 
 /** Drawings at 1:1, the bridge first. */
 export function drawingsOf(context: SheetContext): DrawingSheet[] {
