@@ -10,6 +10,7 @@ const LENGTHS = [
   ["across", "Across the sheet"],
   ["diagonal1", "Top left to bottom right"],
   ["diagonal2", "Top right to bottom left"],
+  ["code", "Code printed below the boxes"],
 ] as const;
 
 type Key = (typeof LENGTHS)[number][0];
@@ -21,6 +22,7 @@ export function PrintedRules(props: { readonly desk: Desk; readonly gate: Gate |
     across: String(kept()?.across ?? ""),
     diagonal1: String(kept()?.diagonal1 ?? ""),
     diagonal2: String(kept()?.diagonal2 ?? ""),
+    code: kept()?.code ?? "",
   });
   const [trouble, setTrouble] = createSignal<Trouble>();
   const keep = async (event: SubmitEvent): Promise<void> => {
@@ -37,11 +39,11 @@ export function PrintedRules(props: { readonly desk: Desk; readonly gate: Gate |
             {words}
             <input
               type="text"
-              inputmode="decimal"
+              inputmode={key === "code" ? "text" : "decimal"}
               value={typed()[key]}
               onInput={(event) => setTyped({ ...typed(), [key]: event.currentTarget.value })}
             />
-            <span class="unit">mm</span>
+            <span class="unit">{key === "code" ? "" : "mm"}</span>
           </label>
         )}
       </For>

@@ -160,7 +160,10 @@ interface GateNoteProps {
 
 /** What holds and what does not, in the order in which it is met. */
 function GateNote(props: GateNoteProps) {
-  const shut = () => props.gate?.reasons.filter(({ ok }) => !ok) ?? [];
+  const isStep = ({ ref }: GateReason) => props.desk.traveller()?.steps.some(({ id }) => id === ref) ?? false;
+  const wanted = () => props.gate?.reasons.filter(({ ok }) => !ok) ?? [];
+  const shut = () => wanted().filter((reason) => !isStep(reason));
+  const before = () => wanted().filter(isStep);
   const held = () => props.gate?.reasons.filter(({ ok }) => ok) ?? [];
   return (
     <Show when={props.gate}>
@@ -172,7 +175,16 @@ function GateNote(props: GateNoteProps) {
           </h3>
           <ul class="reasons">
             <For each={shut()}>{(reason) => <Reason reason={reason} {...props} />}</For>
+            <For each={before().slice(0, 1)}>{(reason) => <Reason reason={reason} {...props} />}</For>
           </ul>
+          <Show when={before().length > 1}>
+            <details>
+              <summary>and {before().length - 1} more steps before this one</summary>
+              <ul class="reasons">
+                <For each={before().slice(1)}>{(reason) => <Reason reason={reason} {...props} />}</For>
+              </ul>
+            </details>
+          </Show>
           <Show when={held().length > 0}>
             <details>
               <summary>{held().length} hold already</summary>

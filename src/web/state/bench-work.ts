@@ -76,6 +76,8 @@ export interface PrintedRules {
   readonly across: string;
   readonly diagonal1: string;
   readonly diagonal2: string;
+  /** Which sheet it was: printed below its boxes. */
+  readonly code: string;
 }
 
 export function printed(fold: Fold, rules: PrintedRules, at: string): Change[] {
