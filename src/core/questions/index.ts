@@ -28,7 +28,12 @@ export function questionsAbout(instrument: Instrument): readonly InstrumentQuest
 export { outerNames } from "./bridge-fit.ts";
 export { xOf } from "./bridge-model.ts";
 export { rangesWanted } from "./bridge-window.ts";
+export { nameOfHole } from "./hole-names.ts";
 export { howToMeasure, missingReading } from "./how-to-measure.ts";
 export { lookUp } from "./look-up.ts";
 export { neededHeights } from "./needed-heights.ts";
 export { type PlacedPiece, type Placement, placement } from "./placement.ts";
+export type { ScaleFrame } from "./scale-frame.ts";
+export { scaleFrame } from "./scale-frame.ts";
+export { type Binding, bindingWords, type PlaceTrial, tryPlaceOn, wallWords } from "./try-place.ts";
+export type { WallPlace } from "./where-it-binds.ts";

@@ -2,6 +2,7 @@
 import {
   circle,
   type DrawingSheet,
+  type FramePoint,
   type Item,
   line,
   makeScene,
@@ -20,8 +21,8 @@ type Rout = Extract<Work, { act: "rout" }>;
 export function pickupSheets(context: SheetContext): DrawingSheet[] {
   const { instrument, verdicts } = context;
   return instrument.pickups.flatMap((pickup) => {
-    const verdict = verdicts.find((item) => item.id === `pickup.${pickup.id}.drop-in`);
-    const routs = (verdict?.work ?? []).filter((work): work is Rout => work.act === "rout");
+    const verdict = dropInOf(verdicts, pickup.id);
+    const routs = routsOf(verdicts, pickup.id);
     const cavity = instrument.body.cavities.find((item) => item.id === pickup.cavityId);
     if (!verdict || !cavity || routs.length === 0) return [];
     const scene = routScene(context, pickup, cavity, routs);
@@ -41,6 +42,15 @@ export function pickupSheets(context: SheetContext): DrawingSheet[] {
         ]
       : [];
   });
+}
+
+function dropInOf(verdicts: readonly Verdict[], pickupId: string): Verdict | undefined {
+  return verdicts.find((item) => item.id === `pickup.${pickupId}.drop-in`);
+}
+
+/** What has to be cut before the pickup drops in. */
+export function routsOf(verdicts: readonly Verdict[], pickupId: string): readonly Rout[] {
+  return (dropInOf(verdicts, pickupId)?.work ?? []).filter((work): work is Rout => work.act === "rout");
 }
 
 interface Box {
@@ -64,21 +74,8 @@ function routScene(context: SheetContext, pickup: Pickup, cavity: Cavity, routs:
       cornerRadiusMm: Math.min(corner, along / 2, across / 2),
       turnDegrees,
     });
-  const earsNow =
-    cavity.ears?.length.known && cavity.ears.width.known
-      ? { along: cavity.ears.width.value, across: cavity.ears.length.value }
-      : undefined;
   const body: Box = { along: width.value, across: length.value };
-  const grownBody = grown(
-    body,
-    routs.find((rout) => rout.what !== "ears"),
-  );
-  const grownEars =
-    earsNow &&
-    grown(
-      earsNow,
-      routs.find((rout) => rout.what === "ears"),
-    );
+  const { earsNow, grownBody, grownEars } = boxesOf(cavity, body, routs);
   const half = Math.max(grownBody.across, grownEars?.across ?? 0) / 2 + 10;
   const front = middle.x - Math.max(grownBody.along, grownEars?.along ?? 0) / 2;
   const rear = middle.x + grownBody.along / 2 + 8;
@@ -106,17 +103,10 @@ function routScene(context: SheetContext, pickup: Pickup, cavity: Cavity, routs:
         { x: lineAt, y: half },
         { label: "register line", labelAt: "to" },
       ),
-      ...(deeper(routs, "body")
-        ? [outline("rework area", "rework-body-floor", box(grownBody.along, grownBody.across))]
-        : reworkItems(middle, turnDegrees, body, grownBody, "rework-body")),
-      ...(earsNow && grownEars
-        ? deeper(routs, "ears")
-          ? earFloors(middle, turnDegrees, body, grownEars)
-          : earRework(middle, turnDegrees, body, earsNow, grownEars)
-        : []),
+      ...cavityRework(cavity, middle, turnDegrees, routs, "rework"),
       outline("cavity outline", "cavity", box(body.along, body.across), "cavity as it is"),
       ...(earsNow ? [outline("cavity outline", "ears", box(earsNow.along, earsNow.across))] : []),
-      ...pickupItems(pickup, middle, turnDegrees),
+      ...pickupItems(pickup, { middle, turnDegrees, bassSide: instrument.bassSide }, "pickup"),
       // A line a zone: both in one made the drawing wider than an upright sheet.
       ...routs.map((rout, index) =>
         note(index === 0 ? "growth" : `growth-${index + 1}`, {
@@ -136,12 +126,47 @@ function deeper(routs: readonly Rout[], zone: "body" | "ears"): boolean {
   return routs.some((rout) => (rout.what === "ears") === (zone === "ears") && rout.depthBy > 0);
 }
 
+/** The cavity and its ears, as they are and as they have to be. */
+function boxesOf({ ears }: Cavity, body: Box, routs: readonly Rout[]) {
+  const earsNow: Box | undefined =
+    ears?.length.known && ears.width.known ? { along: ears.width.value, across: ears.length.value } : undefined;
+  const rout = (isEars: boolean) => routs.find((one) => (one.what === "ears") === isEars);
+  return { earsNow, grownBody: grown(body, rout(false)), grownEars: earsNow && grown(earsNow, rout(true)) };
+}
+
+/** What has to be cut away round a cavity and its ears. */
+export function cavityRework(
+  cavity: Cavity,
+  middle: FramePoint,
+  turnDegrees: number,
+  routs: readonly Rout[],
+  id: string,
+): Item[] {
+  const { length, width } = cavity;
+  if (!length.known || !width.known) return [];
+  const body: Box = { along: width.value, across: length.value };
+  const { earsNow, grownBody, grownEars } = boxesOf(cavity, body, routs);
+  const floor = () => rectangle({ centre: middle, alongMm: grownBody.along, acrossMm: grownBody.across, turnDegrees });
+  const ears = () => {
+    if (!earsNow || !grownEars) return [];
+    return deeper(routs, "ears")
+      ? earFloors(middle, turnDegrees, body, grownEars, `${id}-ear`)
+      : earRework(middle, turnDegrees, body, earsNow, grownEars, `${id}-ear`);
+  };
+  return [
+    ...(deeper(routs, "body")
+      ? [outline("rework area", `${id}-body-floor`, floor())]
+      : reworkItems(middle, turnDegrees, body, grownBody, `${id}-body`)),
+    ...ears(),
+  ];
+}
+
 function grown(now: Box, rout: Rout | undefined): Box {
   return rout ? { along: now.along + rout.widthBy, across: now.across + rout.lengthBy } : now;
 }
 
 /** A frame between two outlines, as strips at the ends and along the sides. */
-function reworkItems(middle: { x: number; y: number }, turnDegrees: number, now: Box, then: Box, id: string): Item[] {
+function reworkItems(middle: FramePoint, turnDegrees: number, now: Box, then: Box, id: string): Item[] {
   const ends = (then.across - now.across) / 2;
   const sides = (then.along - now.along) / 2;
   const items: Item[] = [];
@@ -163,7 +188,7 @@ function reworkItems(middle: { x: number; y: number }, turnDegrees: number, now:
 }
 
 /** Ears reach out of the main cavity: only what lies beyond it is cut. */
-function earRework(middle: { x: number; y: number }, turnDegrees: number, body: Box, now: Box, then: Box): Item[] {
+function earRework(middle: FramePoint, turnDegrees: number, body: Box, now: Box, then: Box, id: string): Item[] {
   const items: Item[] = [];
   const inside = Math.min(body.across / 2, now.across / 2);
   const ends = (then.across - now.across) / 2;
@@ -173,7 +198,7 @@ function earRework(middle: { x: number; y: number }, turnDegrees: number, body: 
     items.push(
       outline(
         "rework area",
-        `rework-ear-${name}`,
+        `${id}-${name}`,
         rectangle({ centre: turned(middle, dx, dy, turnDegrees), alongMm: along, acrossMm: across, turnDegrees }),
       ),
     );
@@ -193,17 +218,17 @@ function earRework(middle: { x: number; y: number }, turnDegrees: number, body: 
 }
 
 /** The floors of both ears, beyond the main cavity. */
-function earFloors(middle: { x: number; y: number }, turnDegrees: number, body: Box, then: Box): Item[] {
+function earFloors(middle: { x: number; y: number }, turnDegrees: number, body: Box, then: Box, id: string): Item[] {
   const reach = (then.across - body.across) / 2;
   if (reach <= 1e-9) return [];
   return [-1, 1].map((sign) => {
     const centre = turned(middle, 0, sign * (body.across / 2 + reach / 2), turnDegrees);
     const floor = rectangle({ centre, alongMm: then.along, acrossMm: reach, turnDegrees });
-    return outline("rework area", `rework-ear-floor${sign}`, floor);
+    return outline("rework area", `${id}-floor${sign}`, floor);
   });
 }
 
-function turned(middle: { x: number; y: number }, dx: number, dy: number, degrees: number): { x: number; y: number } {
+function turned(middle: FramePoint, dx: number, dy: number, degrees: number): { x: number; y: number } {
   const angle = (degrees * Math.PI) / 180;
   return {
     x: middle.x + dx * Math.cos(angle) - dy * Math.sin(angle),
@@ -211,14 +236,21 @@ function turned(middle: { x: number; y: number }, dx: number, dy: number, degree
   };
 }
 
-function pickupItems(pickup: Pickup, middle: { x: number; y: number }, turnDegrees: number): Item[] {
-  const { body, ears, poleSpread, poleDiameter, strings } = pickup;
+interface Lying {
+  readonly middle: FramePoint;
+  readonly turnDegrees: number;
+  readonly bassSide: 1 | -1;
+}
+
+/** The pickup's own outline, ears and poles. */
+export function pickupItems(pickup: Pickup, { middle, turnDegrees, bassSide }: Lying, id: string): Item[] {
+  const { body, ears } = pickup;
   const items: Item[] = [];
   if (body.length.known && body.width.known)
     items.push(
       outline(
         "part outline",
-        "pickup-body",
+        `${id}-body`,
         rectangle({
           centre: middle,
           alongMm: body.width.value,
@@ -233,25 +265,32 @@ function pickupItems(pickup: Pickup, middle: { x: number; y: number }, turnDegre
     items.push(
       outline(
         "part outline",
-        "pickup-ears",
+        `${id}-ears`,
         rectangle({ centre: middle, alongMm: ears.width.value, acrossMm: ears.length.value, turnDegrees }),
       ),
     );
-  if (poleSpread.known && pickup.poles === "one a string") {
-    const count = strings.length;
-    strings.forEach((string, index) => {
-      const y = poleSpread.value * (index / Math.max(1, count - 1) - 0.5);
-      items.push(
-        circle(
-          "part outline",
-          `pole-${string}`,
-          turned(middle, 0, y, turnDegrees),
-          poleDiameter.known ? poleDiameter.value : 4,
-        ),
-      );
-    });
-  }
-  return items;
+  return [...items, ...poleItems(pickup, { middle, turnDegrees, bassSide }, id)];
+}
+
+/** Common practice, as the poles' question assumes it. */
+const USUAL_POLE_MM = 4.8;
+
+function poleItems(pickup: Pickup, { middle, turnDegrees, bassSide }: Lying, id: string): Item[] {
+  const { poles, poleSpread, polePair, poleDiameter, strings } = pickup;
+  if (!poleSpread.known || poles === "none") return [];
+  const spread = poleSpread.value;
+  const diameter = poleDiameter.known ? poleDiameter.value : USUAL_POLE_MM;
+  const pair = poles === "two a string" ? (polePair.known ? [-polePair.value / 2, polePair.value / 2] : []) : [0];
+  return [...strings]
+    .sort((a, b) => a - b)
+    .flatMap((string, index) =>
+      pair.map((beside, which) => {
+        // The thinnest string lies on the treble side.
+        const y = -bassSide * spread * (0.5 - index / Math.max(1, strings.length - 1)) + beside;
+        const name = pair.length > 1 ? `${id}-pole-${string}-${which + 1}` : `${id}-pole-${string}`;
+        return circle("part outline", name, turned(middle, 0, y, turnDegrees), diameter);
+      }),
+    );
 }
 
 function growthWords(rout: Rout, cavity: Cavity): Phrase {
