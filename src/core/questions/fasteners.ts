@@ -38,6 +38,8 @@ export function fastenerQuestions(instrument: Instrument): InstrumentQuestion[] 
 interface Screw {
   readonly thread: Known;
   readonly pilot: Known | undefined;
+  /** As measured on the screw, or not known. */
+  readonly core: Quantity;
   /** The least of them all. */
   readonly depth: Known | undefined;
 }
@@ -49,12 +51,17 @@ function screwsIn({ bridge }: Instrument) {
 /** Each thread with each of its lead holes once, the thinnest first. */
 function sizesOf(instrument: Instrument): Screw[] {
   const sizes = new Map<string, Screw>();
-  for (const { thread, pilot, depth } of screwsIn(instrument)) {
+  for (const { thread, pilot, core, depth } of screwsIn(instrument)) {
     if (!thread.known) continue;
     const key = `${thread.value} ${pilot.known ? pilot.value : "none"}`;
     const before = sizes.get(key);
     const shallower = depth.known && !(before?.depth && before.depth.value <= depth.value) ? depth : before?.depth;
-    sizes.set(key, before ? { ...before, depth: shallower } : { thread, ...knownOnly(pilot), depth: shallower });
+    sizes.set(
+      key,
+      before
+        ? { ...before, core: before.core.known ? before.core : core, depth: shallower }
+        : { thread, ...knownOnly(pilot), core, depth: shallower },
+    );
   }
   return [...sizes.values()].sort((a, b) => a.thread.value - b.thread.value);
 }
@@ -74,9 +81,9 @@ interface LeadCase {
   readonly screw: Screw;
   readonly wood: Gravity;
   readonly gravity: number;
-  /** Core by each rule of `ROOTS`, in its order. */
+  /** Core by each rule of `ROOTS`, in its order; none where it was measured. */
   readonly roots: readonly number[];
-  /** Their span, as one doubtful value. */
+  /** As measured, else their span as one doubtful value. */
   readonly root: Known;
   readonly least: number;
   readonly most: number;
@@ -164,23 +171,26 @@ function spacingLines({ bridge }: Instrument): Phrase[] {
 
 function leadCase(screw: Screw, wood: Gravity, gravity: number, bitsMm: readonly number[]): LeadCase {
   const { path, value: shankMm } = screw.thread;
-  const roots = ROOTS.map(([rule]) => rootMm({ shankMm, rule }));
-  const [least, most] = [Math.min(...roots), Math.max(...roots)];
+  const { core } = screw;
+  const roots = core.known ? [] : ROOTS.map(([rule]) => rootMm({ shankMm, rule }));
+  const [least, most] = core.known ? [core.value, core.value] : [Math.min(...roots), Math.max(...roots)];
   const term = {
     id: `${path}.root`,
     u: (most - least) / Math.sqrt(12),
     shape: "uniform",
     what: "three rules for the core disagree",
   } as const;
-  const root: Known = {
-    known: true,
-    path: `${path}.root`,
-    kind: "length",
-    value: (least + most) / 2,
-    origin: "assumed",
-    said: "",
-    doubt: [term],
-  };
+  const root: Known = core.known
+    ? core
+    : {
+        known: true,
+        path: core.path,
+        kind: "length",
+        value: (least + most) / 2,
+        origin: "assumed",
+        said: "",
+        doubt: [term],
+      };
   const lead = leadHole({ rootMm: root.value, gravity });
   const wantedMm = Math.min(lead.leadMm, least);
   const ruleMm = Math.floor(wantedMm * 10 + 0.5) / 10;
@@ -233,13 +243,15 @@ function leadVerdict(cases: readonly LeadCase[], judged: Judgement, spacing: rea
       : [],
     work: [...new Set(wide.map((one) => workOf(one, several)))].map((what) => ({ act: "choose", what })),
     sums: cases.flatMap((one) => leadSums(one, several)),
-    ...(rework || judged.doubtful ? { next: coreReading(worst, several) } : {}),
+    ...((rework || judged.doubtful) && !worst.screw.core.known ? { next: coreReading(worst, several) } : {}),
     figures: Object.assign({}, ...[worst, ...others].map((one, index) => figuresOf(one, index === 0 ? "" : index + 1))),
   });
 }
 
 function workOf({ screw, takeMm }: LeadCase, several: boolean): string {
   const size = several ? `${screw.thread.value.toFixed(1)} mm ` : "";
+  if (screw.core.known)
+    return `take a bit of ${takeMm.toFixed(1)} mm for the ${size}bridge screws, not above their core, and try it in scrap`;
   return `measure the core of one ${size}bridge screw, then take a bit not above it (${takeMm.toFixed(1)} mm by the rules), and try it in scrap`;
 }
 
@@ -269,7 +281,9 @@ function bitsToTake(cases: readonly LeadCase[], several: boolean): Phrase {
 
 function sizeLine(one: LeadCase): Phrase {
   const { screw, least, most, takeMm } = one;
-  const held = say`core ${mm(least)} to ${mm(most)} by the usual rules`;
+  const held = screw.core.known
+    ? say`core ${mm(least)} as measured`
+    : say`core ${mm(least)} to ${mm(most)} by the usual rules`;
   const name = say`The ${mm(screw.thread.value, 1)} screws`;
   if (!screw.pilot) return say`${name}: ${held}; take ${mm(takeMm, 1)}.`;
   const judged = tooWide(one) ? "too wide" : "not above the core";
@@ -282,7 +296,9 @@ function leadDetail({ screw, wood, roots, lead, ownBits, bit, ruleMm }: LeadCase
     ? say`${percent} of the core by the density rule`
     : say`the density rule asks for no lead hole; a body always gets one, ${percent} of the core`;
   return [
-    say`Core of a ${mm(screw.thread.value, 1)} screw: ${rootWords(roots)}. Measured on the screw itself it beats all three.`,
+    screw.core.known
+      ? say`Core of a ${mm(screw.thread.value, 1)} screw: ${mm(screw.core.value)} as measured.`
+      : say`Core of a ${mm(screw.thread.value, 1)} screw: ${rootWords(roots)}. Measured on the screw itself it beats all three.`,
     say`${wood.words}: ${byDensity}, ${mm(lead.leadMm)}.`,
     ...ownBitLine(bit, ownBits, ruleMm),
   ];
@@ -296,7 +312,7 @@ function leadSums({ screw, wood, roots, root, lead }: LeadCase, several: boolean
   const size = several ? ` ${screw.thread.value.toFixed(1)} mm` : "";
   const rows = [["thread", "shank", "across the thread, taken as the shank"]] as const;
   return [
-    ...ROOTS.map(([, , rule], index) =>
+    ...ROOTS.slice(0, roots.length).map(([, , rule], index) =>
       ruleSum({
         title: `Core of the${size} screw`,
         rule: RULES[rule],
@@ -310,7 +326,7 @@ function leadSums({ screw, wood, roots, root, lead }: LeadCase, several: boolean
       rule: lead.required ? RULES.leadHole : RULES.leadHoleLight,
       leaves: { root, gravity: wood.quantity },
       rows: [
-        ["root", "root", "middle of the three rules"],
+        ["root", "root", screw.core.known ? "core, as measured" : "middle of the three rules"],
         ["gravity", "G", wood.words],
       ],
       result: say`${mm(lead.leadMm)}`,
@@ -324,6 +340,8 @@ function leadLine(rework: boolean, worst: LeadCase, cases: readonly LeadCase[]):
   if (rework && screw.pilot) {
     const sure = screw.pilot.value > most ? "is" : "may be";
     const whose = several ? say` for the ${mm(screw.thread.value, 1)} screws` : "";
+    if (screw.core.known)
+      return say`The ${mm(screw.pilot.value, 1)} lead hole on the sheet${whose} is wider than the screw's core, ${mm(least)} as measured: drill no wider than that. The rule for ${wood.words} gives ${mm(ruleMm, 1)}.`;
     return say`The ${mm(screw.pilot.value, 1)} lead hole on the sheet${whose} ${sure} wider than the screw's core, ${mm(least)} to ${mm(most)} by the usual rules: measure one screw, and drill no wider than its core. The rule for ${wood.words} gives ${mm(ruleMm, 1)}.`;
   }
   const open = cases.filter(({ screw: one }) => !one.pilot);
