@@ -38,7 +38,7 @@ export function voidsOf(work: Work): readonly VoidRule[] {
 function rulesOf(work: Work): readonly VoidRule[] {
   switch (work.act) {
     case "shim":
-      return tilted("the shim tilts the neck");
+      return [{ subject: "shim", why: "the shim is another one" }, ...tilted("the shim tilts the neck")];
     case "nut slots":
       return [
         { subject: "neck.nutSlots", why: "the slots were cut" },
@@ -57,8 +57,9 @@ function rulesOf(work: Work): readonly VoidRule[] {
     case "spot-face":
       return bored(work.where, ["wood", "freeDepth"], "the wood was thinned there");
     case "slot":
+      // A job holds one lever, whatever id it is entered under.
       return bored(
-        work.where,
+        "controls",
         work.screwOffset > 0 ? ["slot", "screws", "screwHole"] : ["slot", "screws"],
         "the slot was cut",
       );

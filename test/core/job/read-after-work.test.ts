@@ -90,6 +90,20 @@ describe("a reading taken after work goes before the figure that the work states
     expect(ask(job, "lever.slot").status).toBe("rework");
   });
 
+  it("a lever entered under another id: what was read of its slot before the cut is void too", () => {
+    const text = readFileSync("examples/lowtide.yaml", "utf8").replace(/^ {4}lever:/gm, "    blade:");
+    const file = parse(text) as File;
+    const { resolved } = loadJob({
+      ...file,
+      fettle: { ...file.fettle, operations: 1 },
+      operations: [{ id: "r1", work: { act: "slot", where: "lever", to: 30.5 }, doneAt: "2026-05-01T10:00" }],
+    });
+    expect(resolved.voided.map(({ reading }) => reading)).toEqual([
+      "controls.blade.slot, as written",
+      "controls.blade.screws, as written",
+    ]);
+  });
+
   it("a nut slot filed to 0.38 and read at 0.30 is 0.30", () => {
     const job = lowtide(
       [{ act: "nut slots", widths: [{ string: 1, from: 0.28, to: 0.38 }] }],
@@ -101,6 +115,21 @@ describe("a reading taken after work goes before the figure that the work states
   it("a shim that came out thicker is read as it is", () => {
     const job = lowtide([{ act: "shim", thickness: 0.8 }], [{ of: "shim", value: "0.9 mm (calliper)", after: "r1" }]);
     expect(v(job.instrument.shim)).toBe(0.9);
+  });
+
+  it("a second shim: the reading of the first one says nothing of it", () => {
+    const job = lowtide(
+      [
+        { act: "shim", thickness: 0.8 },
+        { act: "shim", thickness: 1.2 },
+      ],
+      [
+        { of: "shim", value: "0.9 mm (calliper)", after: "r1" },
+        { of: "shim", value: "1.25 mm (calliper)", after: "r2" },
+      ],
+    );
+    // Two readings of one shim 0.35 apart would be a conflict, with a doubt of 0.18; the calliper's own is 0.05.
+    expect([v(job.instrument.shim), u(job.instrument.shim)]).toEqual([1.25, expect.closeTo(0.05, 12)]);
   });
 });
 
