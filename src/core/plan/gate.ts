@@ -125,8 +125,12 @@ function waitReasons(
   ];
 }
 
-/** A step done once is not enough where its reading has been made void since. */
+/**
+ * A step done once is not enough where its reading has been made void since. What was read as found stays what it was
+ * found as: with the strings off nobody could read it again.
+ */
 function staleReadings(before: Step | undefined, now: Circumstances): readonly GateReason[] {
+  if (before?.kind === "record") return [];
   return (before?.readings ?? []).flatMap((asked) => {
     const { problem } = viewReading(asked, now.readings);
     return problem ? [{ ok: false, text: problem, ref: asked.subject, opens: say`${asked.how}` }] : [];

@@ -5,7 +5,7 @@ import type { NextReading } from "../../core/verdict/index.ts";
 import { lastOperation } from "../state/bench-work.ts";
 import type { Desk, Trouble } from "../state/desk.ts";
 import { addReading, readingText } from "../state/readings.ts";
-import { setTool, TOOLS, tool, units } from "../state/settings.ts";
+import { setToolFor, TOOLS, toolFor, units } from "../state/settings.ts";
 import { Keypad } from "./keypad.tsx";
 import { Slip } from "./sheet-dialog.tsx";
 import { TroubleNote } from "./trouble.tsx";
@@ -22,16 +22,19 @@ export function MeasureSlip(props: MeasureProps) {
   let input: HTMLInputElement | undefined;
   const [trouble, setTrouble] = createSignal<Trouble>();
   const first = toolNamed(props.reading.tool)?.name ?? "";
-  const [inHand, setInHand] = createSignal(tool() || first);
+  const [inHand, setInHand] = createSignal(toolFor(first));
+  const kinds = toolNamed(first)?.kinds ?? ["length"];
+  const isLength = kinds.includes("length");
+  const choices = [first, ...TOOLS.filter((name) => toolNamed(name)?.kinds.some((kind) => kinds.includes(kind)))];
   const keep = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const typed = input?.value ?? "";
     // A bare figure is a length where the value is one; other values take it as it stands.
     const asLength = readingText(typed, inHand(), units() === "inch" ? "in" : "mm");
-    const first = await keepAs(asLength);
-    const wrong = first && (await keepAs(readingText(typed, inHand(), ""))) ? first : undefined;
+    const refused = await keepAs(isLength ? asLength : readingText(typed, inHand(), ""));
+    const wrong = refused && (await keepAs(readingText(typed, inHand(), ""))) ? refused : undefined;
     if (wrong) return void setTrouble(wrong);
-    setTool(inHand());
+    setToolFor(first, inHand());
     props.onClose();
   };
   const keepAs = (text: string): Promise<Trouble | undefined> => {
@@ -55,7 +58,10 @@ export function MeasureSlip(props: MeasureProps) {
       <form class="measure" onSubmit={(event) => void keep(event)}>
         <p>{props.reading.how}</p>
         <label class="big-entry">
-          <span>Reading, {units() === "inch" ? "inches" : "millimetres"} unless you write the unit</span>
+          <span>
+            Reading,{" "}
+            {isLength ? `${units() === "inch" ? "inches" : "millimetres"} unless you write the unit` : "with its unit"}
+          </span>
           <input
             ref={(element) => {
               input = element;
@@ -71,7 +77,7 @@ export function MeasureSlip(props: MeasureProps) {
         <TroubleNote trouble={trouble()} />
         <fieldset class="tools">
           <legend>With which tool</legend>
-          <For each={[...new Set([first, ...TOOLS].filter(Boolean))]}>
+          <For each={[...new Set(choices.filter(Boolean))]}>
             {(name) => (
               <label>
                 <input type="radio" name="tool" checked={inHand() === name} onChange={() => setInHand(name)} /> {name}

@@ -1,6 +1,5 @@
 /** What the rules of a printed sheet measured: whether holes may be marked from it. */
 import { createSignal, For, Show } from "solid-js";
-import type { Gate } from "../../core/plan/index.ts";
 import { printed } from "../state/bench-work.ts";
 import type { Desk, Trouble } from "../state/desk.ts";
 import { TroubleNote } from "./trouble.tsx";
@@ -15,7 +14,7 @@ const LENGTHS = [
 
 type Key = (typeof LENGTHS)[number][0];
 
-export function PrintedRules(props: { readonly desk: Desk; readonly gate: Gate | undefined }) {
+export function PrintedRules(props: { readonly desk: Desk; readonly sheet: string }) {
   const kept = () => props.desk.job()?.parsed.file.record?.printed;
   const [typed, setTyped] = createSignal<Readonly<Record<Key, string>>>({
     along: String(kept()?.along ?? ""),
@@ -28,7 +27,12 @@ export function PrintedRules(props: { readonly desk: Desk; readonly gate: Gate |
   const keep = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const at = new Date().toISOString();
-    setTrouble(await props.desk.writeIfRead("measured the printed rules", ...printed(props.desk.fold(), typed(), at)));
+    setTrouble(
+      await props.desk.writeIfRead(
+        "measured the printed rules",
+        ...printed(props.desk.fold(), props.sheet, typed(), at),
+      ),
+    );
   };
   return (
     <form class="printed" onSubmit={(event) => void keep(event)}>
@@ -48,7 +52,7 @@ export function PrintedRules(props: { readonly desk: Desk; readonly gate: Gate |
         )}
       </For>
       <TroubleNote trouble={trouble()} />
-      <button type="submit" disabled={Object.values(typed()).some((text) => text.trim() === "")}>
+      <button type="submit" disabled={LENGTHS.some(([key]) => key !== "code" && typed()[key].trim() === "")}>
         Keep these lengths
       </button>
       <Show when={kept()}>

@@ -111,7 +111,7 @@ export function StepInHand(props: StepProps) {
         when={props.step.kind === "print"}
         fallback={<StepReadings desk={props.desk} readings={props.step.readings} />}
       >
-        <PrintedRules desk={props.desk} gate={gate()} />
+        <PrintedRules desk={props.desk} sheet={printedSheet(props.step)} />
       </Show>
       <TroubleNote trouble={trouble()} onClear={() => setTrouble(undefined)} />
       <div class="row finish">
@@ -149,6 +149,11 @@ export function StepInHand(props: StepProps) {
       </Show>
     </article>
   );
+}
+
+/** "bridge-template" of the reading "print.bridge-template.along". */
+function printedSheet(step: Step): string {
+  return /^print\.([^.]+)\./.exec(step.readings[0]?.subject ?? "")?.[1] ?? "";
 }
 
 interface GateNoteProps {

@@ -32,8 +32,8 @@ export function TravellerSheet(props: { readonly desk: Desk }) {
   });
   return (
     <main class="traveller" classList={{ listed: listed() }} aria-labelledby="traveller-title">
-      <nav class="step-list" aria-labelledby="traveller-title">
-        <h1 id="traveller-title">Traveller</h1>
+      <h1 id="traveller-title">Traveller</h1>
+      <nav class="step-list" aria-label="All steps">
         <p class="summary">
           {steps().filter((one) => stateOf(one) === "done").length} of {steps().length} steps done
         </p>

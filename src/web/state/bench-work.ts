@@ -3,7 +3,7 @@ import { fileWorkOf } from "../../core/job/index.ts";
 import { type Change, type Fold, itemAtEnd, type Json, mapKey, pathOf } from "../../core/log/index.ts";
 import type { Step } from "../../core/plan/index.ts";
 import type { Work } from "../../core/verdict/index.ts";
-import { randomLetters, versionOf } from "./readings.ts";
+import { addReading, randomLetters, versionOf } from "./readings.ts";
 
 const donePath = (step: string) => pathOf(["record", "done", mapKey(step)]);
 
@@ -80,8 +80,18 @@ export interface PrintedRules {
   readonly code: string;
 }
 
-export function printed(fold: Fold, rules: PrintedRules, at: string): Change[] {
-  return [...versionOf(fold.read().data, "record"), { path: "/record/printed", value: { ...rules, at } }];
+/** @param sheet the rules are readings of the step that printed it, too */
+export function printed(fold: Fold, sheet: string, rules: PrintedRules, at: string): Change[] {
+  const lengths = (["along", "across"] as const).flatMap((key) =>
+    addReading(fold, { of: `print.${sheet}.${key}`, value: withUnit(rules[key]), at }),
+  );
+  const { code, ...measured } = rules;
+  const value = { ...measured, ...(code.trim() === "" ? {} : { code: code.trim() }), at };
+  return [...versionOf(fold.read().data, "record"), { path: "/record/printed", value }, ...lengths];
+}
+
+function withUnit(text: string): string {
+  return /^[\d.,\s]+$/.test(text) ? `${text.trim()} mm (steel rule)` : text;
 }
 
 /** The operation after which a reading is taken now: readings after it hold until the next makes them void. */
