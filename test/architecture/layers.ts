@@ -43,7 +43,7 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "src/app": ["yaml"],
   "src/store": ["kysely", "libsql", "idb"],
   "src/server": ["hono", "@hono/node-server"],
-  "src/web": ["solid-js", "yaml"],
+  "src/web": ["solid-js", "yaml", "virtual:lettering"],
 };
 
 /** Folders that run in a page as well, so they know nothing of Node. */

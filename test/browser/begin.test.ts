@@ -85,9 +85,14 @@ describe("a newcomer asks where the bridge must stand", () => {
     await page.getByRole("button", { name: "Next" }).click();
     await page.waitForSelector(".keypad");
     expect(await smallTargets(page, ".begin")).toEqual([]);
-    for (const key of ["3", "2", "4", "½"]) await page.getByRole("button", { name: key, exact: true }).tap();
-    expect(await page.locator(".entry input").inputValue()).toBe("324 ½");
-    expect(await page.locator("#read").textContent()).toContain("324.5");
+    const press = (name: string) => page.getByRole("button", { name, exact: true }).tap();
+    for (const key of ["1", "2", "½", "in"]) await press(key);
+    expect(await page.locator(".entry input").inputValue()).toBe("12 ½ in");
+    expect(await page.locator("#read").textContent()).toContain("317.5");
+    // A row of holes can be written with the same keys.
+    for (let entry = 0; entry < 3; entry += 1) await press("Next");
+    for (const key of ["3", "4", ":", "Space between figures", "5", "at", "1", "0"]) await press(key);
+    expect(await page.locator(".entry input").inputValue()).toBe("34: 5 at 10");
     await expectAccessible(page);
   });
 });

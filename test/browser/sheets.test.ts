@@ -104,7 +104,7 @@ async function doStep(page: Page): Promise<void> {
       await page.keyboard.type(FIGURES.find(([subject]) => subject.test(what))?.[1] ?? "1");
       await page.keyboard.press("Enter");
       // What cannot be kept says why.
-      await expect.poll(() => page.locator(".slip").allTextContents(), what).toEqual([]);
+      await expect.poll(() => page.locator(".slip").allTextContents(), { message: what }).toEqual([]);
     }
   }
 }
