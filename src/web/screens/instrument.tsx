@@ -5,7 +5,7 @@ import type { NextReading } from "../../core/verdict/index.ts";
 import { MeasureSlip } from "../parts/measure-slip.tsx";
 import { Words } from "../parts/phrase.tsx";
 import { Slip } from "../parts/sheet-dialog.tsx";
-import { TroubleNote } from "../parts/trouble.tsx";
+import { capital, TroubleNote } from "../parts/trouble.tsx";
 import type { Desk, Trouble } from "../state/desk.ts";
 import { shownOf, type ValueRow, valueGroups } from "../state/values.ts";
 import "../style/instrument.css";
@@ -44,7 +44,8 @@ export function DataSheet(props: { readonly desk: Desk }) {
         {(group) => (
           <details open={wanted().length < 4 || search() !== ""}>
             <summary>
-              <b>{group.title}</b> <small>{group.rows.length} values</small>
+              <b>{capital(group.title)}</b>{" "}
+              <small>{group.rows.length === 1 ? "1 value" : `${group.rows.length} values`}</small>
             </summary>
             <div class="wide">
               <table>
