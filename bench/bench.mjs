@@ -6,6 +6,7 @@ import { parse } from "yaml";
 import { createLedger } from "../dist/core/index.js";
 import { JOBS, load, median, ms, table, timed } from "./measure.mjs";
 import { oddsBench } from "./odds.mjs";
+import { pageBench } from "./page.mjs";
 import { papersBench } from "./papers.mjs";
 import { searchBench } from "./search.mjs";
 import { storeBench } from "./store.mjs";
@@ -60,7 +61,7 @@ for (const name of JOBS) {
   }
 }
 
-rows.push(...oddsBench(), ...searchBench(), ...(await papersBench()), ...(await storeBench()));
+rows.push(...oddsBench(), ...searchBench(), ...(await papersBench()), ...(await storeBench()), ...(await pageBench()));
 console.log(table(rows));
 console.log(
   `\n${process.version}, ${ms(performance.now())} in all. Ratios above 1: this program is that many times quicker than the peer.`,
