@@ -6,8 +6,10 @@ import { parse } from "yaml";
 import { createLedger } from "../dist/core/index.js";
 import { JOBS, load, median, ms, table, timed } from "./measure.mjs";
 import { oddsBench } from "./odds.mjs";
+import { pageBench } from "./page.mjs";
 import { papersBench } from "./papers.mjs";
 import { searchBench } from "./search.mjs";
+import { storeBench } from "./store.mjs";
 
 const { assess, loadJob } = await import("../dist/core/index.js");
 const rows = [];
@@ -59,7 +61,7 @@ for (const name of JOBS) {
   }
 }
 
-rows.push(...oddsBench(), ...searchBench(), ...(await papersBench()));
+rows.push(...oddsBench(), ...searchBench(), ...(await papersBench()), ...(await storeBench()), ...(await pageBench()));
 console.log(table(rows));
 console.log(
   `\n${process.version}, ${ms(performance.now())} in all. Ratios above 1: this program is that many times quicker than the peer.`,

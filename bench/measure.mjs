@@ -32,13 +32,13 @@ export function ms(value) {
 
 export function table(rows) {
   const lines = [["what", "this program", "peer", "ratio", "goal", "met"]];
-  for (const { what, own, peer, against, goal } of rows) {
+  for (const { what, own, peer, against, goal, show = ms } of rows) {
     lines.push([
       what,
-      ms(own),
+      show(own),
       peer === undefined ? "" : `${ms(peer)} ${against}`,
       peer === undefined ? "" : (peer / own).toFixed(1),
-      goal === undefined ? "" : ms(goal),
+      goal === undefined ? "" : show(goal),
       goal === undefined ? "" : own <= goal ? "yes" : "no",
     ]);
   }

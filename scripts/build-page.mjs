@@ -7,15 +7,29 @@ import { createHash } from "node:crypto";
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
 import { build } from "vite";
 import solid from "vite-plugin-solid";
 
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 const FROM = join(ROOT, "src", "web");
 const STATIC = ["index.html", "mark.svg", "manifest.webmanifest"];
-const SCRIPTS = { page: "main.tsx", files: "late/files.ts" };
+const SCRIPTS = { page: "main.tsx", files: "late/files.ts", papers: "late/papers.ts" };
+const PDFKIT = join(ROOT, "node_modules", "pdfkit", "js", "pdfkit.standalone.js");
 const LETTERING = "@fontsource/dejavu-sans/files/dejavu-sans-latin-400-normal.woff2";
+
+/** The two weights of the papers' typeface as TrueType in the script itself: a page opened from a disk may fetch nothing. */
+const lettering = {
+  name: "lettering",
+  resolveId: (id) => (id === "virtual:lettering" ? "\0lettering" : undefined),
+  async load(id) {
+    if (id !== "\0lettering") return undefined;
+    const { installedFonts } = await import(pathToFileURL(join(dirname(into), "papers", "font-node.js")).href);
+    const { regular, bold } = installedFonts();
+    const text = (bytes) => JSON.stringify(Buffer.from(bytes).toString("base64"));
+    return `export const REGULAR = ${text(regular)};\nexport const BOLD = ${text(bold)};`;
+  },
+};
 
 const into = process.argv[2] ?? join(ROOT, "dist", "web");
 mkdirSync(into, { recursive: true });
@@ -24,8 +38,10 @@ for (const [name, entry] of Object.entries(SCRIPTS)) {
   await build({
     root: FROM,
     configFile: false,
-    logLevel: "warn",
-    plugins: [solid()],
+    logLevel: "error",
+    plugins: [solid(), lettering],
+    // The build of the library that a browser takes, with nothing of Node.
+    resolve: { alias: [{ find: /^pdfkit$/, replacement: PDFKIT }] },
     define: { "process.env.NODE_ENV": '"production"' },
     build: {
       outDir: into,
@@ -56,7 +72,13 @@ const files = readdirSync(into)
   .sort();
 const hash = createHash("sha256");
 for (const file of files) hash.update(file).update(readFileSync(join(into, file)));
-const worker = readFileSync(join(FROM, "service-worker.js"), "utf8")
-  .replace('"VERSION"', JSON.stringify(hash.digest("hex").slice(0, 16)))
-  .replace("[/* FILES */]", JSON.stringify(files.map((file) => `./${file}`)));
+const filled = {
+  '"VERSION"': JSON.stringify(hash.digest("hex").slice(0, 16)),
+  'JSON.parse("FILES")': JSON.stringify(files.map((file) => `./${file}`)),
+};
+let worker = readFileSync(join(FROM, "service-worker.js"), "utf8");
+for (const [place, value] of Object.entries(filled)) {
+  if (!worker.includes(place)) throw new Error(`service-worker.js has no ${place}`);
+  worker = worker.replace(place, value);
+}
 writeFileSync(join(into, "service-worker.js"), worker);

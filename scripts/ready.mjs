@@ -16,7 +16,7 @@ const INSTALL_STAMP = join(MODULES, ".fettle-installed");
 const DIST = join(ROOT, "dist");
 const BUILD_STAMP = ".built-from";
 const BUILD_LOCK = join(MODULES, ".fettle-building");
-const BUILD_INPUTS = ["tsconfig.base.json", "tsconfig.json"];
+const BUILD_INPUTS = ["tsconfig.base.json", "tsconfig.json", "scripts/build-page.mjs"];
 
 /** A step that failed; its own messages have been printed already. */
 export class StepFailed extends Error {
@@ -58,6 +58,8 @@ export function ensureBuilt() {
     const fresh = join(MODULES, `.fettle-build-${process.pid}`);
     try {
       run(process.execPath, [moduleFile("typescript/bin/tsc"), "-p", "tsconfig.json", "--outDir", fresh]);
+      // What the builder of the page says goes to stderr, as everything here does.
+      run(process.execPath, [join(ROOT, "scripts", "build-page.mjs"), join(fresh, "web")], { stdio: ["ignore", 2, 2] });
       writeFileSync(join(fresh, BUILD_STAMP), wanted);
       rmSync(DIST, { recursive: true, force: true, maxRetries: 5 });
       renameSync(fresh, DIST);
@@ -72,7 +74,12 @@ export function moduleFile(path) {
   return join(MODULES, ...path.split("/"));
 }
 
-/** Runs a program with this terminal. @throws StepFailed unless it ends with 0, or another code that it may end with */
+/**
+ * Runs a program with this terminal.
+ *
+ * @returns what it printed, if its stdout was asked for by `stdio`
+ * @throws StepFailed unless it ends with 0, or another code that it may end with
+ */
 export function run(program, args, { mayEndWith = [0], ...options } = {}) {
   const result = spawnSync(program, args, { cwd: ROOT, stdio: "inherit", ...options });
   if (result.error) throw new StepFailed(`could not start ${program}: ${result.error.message}`, 1);
@@ -80,6 +87,7 @@ export function run(program, args, { mayEndWith = [0], ...options } = {}) {
     const command = [basename(program), ...args].join(" ").replaceAll(join(ROOT, "/"), "");
     throw new StepFailed(`${command} ended with exit code ${result.status}`, result.status);
   }
+  return result.stdout?.toString() ?? "";
 }
 
 /** What npm itself prints goes to stderr: stdout belongs to the command that the person asked for. */

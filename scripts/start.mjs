@@ -1,29 +1,36 @@
 /**
- * `npm start`: the demo. Says what stands in the way of one refit, then writes its papers.
- * `npm start -- examples/ferry.yaml` does the same for another job file.
+ * `npm start`: installs and builds what is missing, says what stands in the way of the job that was worked on last, and
+ * serves the page until Ctrl-C. An empty log is begun with the demo job.
+ * `npm start -- my-guitar.yaml` brings that file into the log first.
+ * FETTLE_PORT asks for one port, FETTLE_DATA names the folder of the log.
  */
 import "./require-node.mjs";
 
-const DEMO = "examples/lowtide.yaml";
+const DEMO = "examples/ferry.yaml";
 
 // Imported late, so that an old Node gets the message above and not a syntax error.
-import("./ready.mjs").then(showDemo).catch((error) => {
+import("./ready.mjs").then(start).catch((error) => {
   console.error(`fettle: ${error.exitCode ? error.message : error.stack}`);
   process.exitCode = error.exitCode ?? 1;
 });
 
-async function showDemo({ makeReady, run, tell, ROOT }) {
-  const { basename, extname, join, relative, resolve } = await import("node:path");
+async function start({ makeReady, run, ROOT }) {
+  const { join, resolve } = await import("node:path");
+  const { pathToFileURL } = await import("node:url");
   makeReady();
 
-  const [named] = process.argv.slice(2);
-  const file = named ? relative(ROOT, resolve(process.env.INIT_CWD ?? ROOT, named)) : DEMO;
-  const out = join("out", basename(file, extname(file)));
   const cli = join(ROOT, "dist", "cli", "main.js");
+  const [named] = process.argv.slice(2);
+  if (named) run(process.execPath, [cli, "import", resolve(process.env.INIT_CWD ?? ROOT, named)]);
+  else if (isEmpty(cli)) run(process.execPath, [cli, "import", join(ROOT, DEMO)]);
 
-  // Exit code 1 says that something is not `go`, which is what a demo is there to show.
-  run(process.execPath, [cli, "assess", file], { mayEndWith: [0, 1] });
-  process.stdout.write("\n");
-  run(process.execPath, [cli, "papers", file, "--out", out], { mayEndWith: [0, 1] });
-  tell(`the papers are in ${join(ROOT, out)}`);
+  // In this process, so that Ctrl-C reaches the server itself and nothing is left running.
+  const port = process.env.FETTLE_PORT;
+  process.argv.splice(1, Number.POSITIVE_INFINITY, cli, "serve", ...(port ? ["--port", port] : []));
+  await import(pathToFileURL(cli).href);
+
+  function isEmpty(program) {
+    const listed = run(process.execPath, [program, "jobs", "--json"], { stdio: ["ignore", "pipe", "inherit"] });
+    return JSON.parse(listed).length === 0;
+  }
 }

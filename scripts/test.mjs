@@ -13,6 +13,10 @@ import("./ready.mjs").then(runAll).catch((error) => {
 
 async function runAll(tools) {
   const { makeReady, moduleFile, run, ROOT, StepFailed } = tools;
+  const ready = async () => {
+    makeReady();
+    (await import("./browser.mjs")).ensureBrowser();
+  };
   const { readFileSync, rmSync } = await import("node:fs");
   const { join } = await import("node:path");
   const words = process.argv.slice(2);
@@ -23,6 +27,7 @@ async function runAll(tools) {
   const checks = [
     ["Types: the core, with no files, clock, network or page to lean on", () => tsc("tsconfig.core.json")],
     ["Types: everything", () => tsc("tsconfig.test.json")],
+    ["Types: the page", () => tsc("tsconfig.web.json")],
     ["Format and lint", () => node("@biomejs/biome/bin/biome", "check", "--error-on-warnings", ".")],
     ["Nothing unused", () => node("knip/bin/knip.js", "--no-progress")],
   ];
@@ -35,12 +40,12 @@ async function runAll(tools) {
   ];
 
   rmSync(report, { force: true });
-  const steps = [["Ready: packages and build", makeReady], ...(words.length ? [] : checks), tests];
+  const steps = [["Ready: packages, build and a browser", ready], ...(words.length ? [] : checks), tests];
   const started = Date.now();
   for (const [title, step] of steps) {
     console.log(`\n== ${title}`);
     try {
-      step();
+      await step();
     } catch (error) {
       if (!(error instanceof StepFailed)) throw error;
       console.log(`\n== Stopped: ${error.message}`);

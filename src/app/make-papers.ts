@@ -18,34 +18,15 @@ export async function makePapers(
   job: Job,
   { paper, units, correction, now }: PaperOptions,
 ): Promise<readonly PaperFile[]> {
-  const [{ printPdf, textMeasure, writeDxf, writeSvg }, { installedFonts }, { layOut }] = await Promise.all([
-    import("../papers/index.ts"),
+  const [{ paperFiles }, { installedFonts }] = await Promise.all([
+    import("./paper-files.ts"),
     import("../papers/font-node.ts"),
-    import("../core/drawing/index.ts"),
   ]);
-  const fonts = installedFonts();
-  const measure = textMeasure(fonts);
-  const date = now.toISOString().slice(0, 10);
   const sets = papers(job, assess(job), {
     paper,
-    date,
+    date: now.toISOString().slice(0, 10),
     version: "1",
     ...(correction ? { printFactors: correction } : {}),
   });
-  const files: PaperFile[] = [];
-  for (const { id, title, documents } of sets) {
-    files.push({
-      name: `${id}.pdf`,
-      content: await printPdf(documents, { fonts, created: now, title: `${title}, ${job.title}`, units }),
-    });
-    for (const document of documents) {
-      if (document.kind !== "drawing") continue;
-      files.push({ name: `${id}.dxf`, content: writeDxf(document.scene, { measure, units }) });
-      const pages = layOut([document], { measure, units });
-      for (const [index, page] of pages.entries()) {
-        files.push({ name: pages.length === 1 ? `${id}.svg` : `${id}-${index + 1}.svg`, content: writeSvg(page) });
-      }
-    }
-  }
-  return files;
+  return paperFiles(sets, { fonts: installedFonts(), units, title: job.title, created: now });
 }

@@ -14,6 +14,10 @@ export interface Io {
   readonly colour: boolean;
   /** What is typed, or comes through a pipe; only commands that ask open it. Left out: there is none. */
   readonly openInput?: () => Input;
+  /** Settles when the person wants the program to end (Ctrl-C). Left out: at once. */
+  readonly untilStopped?: () => Promise<void>;
+  /** The program's own. */
+  readonly version?: string;
 }
 
 /** Lines from a person or from a file. */

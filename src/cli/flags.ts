@@ -19,6 +19,13 @@ export function requiredFlag(value: string | undefined, flag: string, example: s
   throw new InputError(flag, "is missing", `Add it, e.g. ${flag} ${example}`);
 }
 
+/** @throws InputError unless the flag is a port's number */
+export function portFlag(value: string, flag: string): number {
+  const port = /^\d{1,5}$/.test(value) ? Number(value) : Number.NaN;
+  if (port <= 65_535) return port;
+  throw new InputError(flag, `cannot be "${value.slice(0, 20)}"`, `Use a number from 1 to 65535, e.g. ${flag} 4717`);
+}
+
 /** The one file that a command works on. @throws InputError unless there is exactly one */
 export function onlyFile(positionals: readonly string[]): string {
   const [file, extra] = positionals;

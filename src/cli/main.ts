@@ -1,11 +1,17 @@
 /** The command line's entry: the real terminal, the real exit code. */
 import { readFileSync } from "node:fs";
 import type { Io } from "./command.ts";
+import { archiveCommand } from "./commands/archive.ts";
 import { askCommand } from "./commands/ask.ts";
 import { assessCommand } from "./commands/assess.ts";
 import { beginCommand } from "./commands/begin.ts";
+import { bringBackCommand } from "./commands/bring-back.ts";
+import { exportCommand } from "./commands/export.ts";
+import { importCommand } from "./commands/import.ts";
+import { jobsCommand } from "./commands/jobs.ts";
 import { papersCommand } from "./commands/papers.ts";
 import { schemaCommand } from "./commands/schema.ts";
+import { serveCommand } from "./commands/serve.ts";
 import { terminalInput } from "./input.ts";
 import { runCli } from "./run-cli.ts";
 
@@ -25,6 +31,11 @@ const io: Io = {
   width: Math.min(WIDEST, Math.max(NARROWEST, stdout.columns || DEFAULT_WIDTH)),
   colour: stdout.isTTY === true && !env.NO_COLOR && env.TERM !== "dumb",
   openInput: terminalInput,
+  untilStopped: () =>
+    new Promise((resolve) => {
+      for (const signal of ["SIGINT", "SIGTERM", "SIGHUP"] as const) process.once(signal, () => resolve());
+    }),
+  version: version(),
 };
 
 // `fettle assess … | head` closes the pipe early; that is the reader's right.
@@ -37,9 +48,21 @@ try {
   process.exitCode = await runCli(
     {
       name: "fettle",
-      version: version(),
+      version: io.version ?? "unknown",
       summary: "Works out a refit of an electric guitar or bass before anything is cut.",
-      commands: [beginCommand, askCommand, assessCommand, papersCommand, schemaCommand],
+      commands: [
+        beginCommand,
+        askCommand,
+        assessCommand,
+        papersCommand,
+        schemaCommand,
+        serveCommand,
+        jobsCommand,
+        importCommand,
+        exportCommand,
+        archiveCommand,
+        bringBackCommand,
+      ],
     },
     process.argv.slice(2),
     io,

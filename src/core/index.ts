@@ -1,10 +1,12 @@
 /** What the core answers: a job read from plain data, its questions, and a verdict on each. */
-import { nominalOf, printCheck, sheetPaper } from "./drawing/index.ts";
+import { GIVE_THE_CODE, nominalByCode, printCheck } from "./drawing/index.ts";
 import { InputError } from "./errors.ts";
 import {
   type Instrument,
   jobJsonSchema,
   type KeptSection,
+  logOf,
+  type Operation,
   type ParsedJob,
   parseJob,
   type Resolved,
@@ -29,6 +31,7 @@ import {
   markingOutOf,
   type PaperSet,
   papersOf,
+  planPlaces,
   type SheetContext,
   type SheetOptions,
 } from "./sheets/index.ts";
@@ -91,7 +94,20 @@ export function travellerOf(job: Job, verdicts: readonly Verdict[]): Traveller {
   const everything = everythingToFit({ instrument: job.instrument });
   // Holes of the bridge are marked from its printed template, so the print has to be proved first.
   const toFit = everything.bridge ? { ...everything, template: BRIDGE_TEMPLATE } : everything;
-  return planTraveller({ instrument: job.instrument, verdicts, toFit });
+  const placed = lookUp(job.instrument, placement);
+  return planTraveller({
+    instrument: job.instrument,
+    verdicts,
+    toFit,
+    done: operationsDone(job),
+    ...(placed.known ? { places: planPlaces(placed, job.instrument) } : {}),
+  });
+}
+
+/** The operations that hold, as they were done. */
+function operationsDone(job: Job): Operation[] {
+  const { applied } = job.resolved;
+  return logOf(job.parsed.file).flatMap((entry) => ("work" in entry && applied.includes(entry.id) ? [entry] : []));
 }
 
 /** The gate of every step, by step id. `at` is the present as ISO time: the core has no clock. */
@@ -131,13 +147,20 @@ function printsOf(job: Job): { sheet: string; accepted: boolean; text?: Phrase }
     diagonal1Mm: lengthMm("diagonal1"),
     diagonal2Mm: lengthMm("diagonal2"),
   };
-  const check = printCheck(measured, nominalOf(sheetPaper(printed.paper ?? "A4", "portrait").frame));
+  const nominal = nominalByCode(printed.code, printed.paper ?? "A4", "record.printed.code");
+  const check = printCheck(measured, nominal);
   if ("accept" in check) return [{ sheet: BRIDGE_TEMPLATE, accepted: true }];
   const text =
     "refuse" in check
       ? say`${check.refuse}`
-      : say`the print is ${figure((1 / check.correct.sx) * 100, "%", 1)} across and ${figure((1 / check.correct.sy) * 100, "%", 1)} along: print again with the correction`;
-  return [{ sheet: BRIDGE_TEMPLATE, accepted: false, text }];
+      : say`the print is ${figure((measured.acrossMm / nominal.acrossMm) * 100, "%", 1)} across and ${figure((measured.alongMm / nominal.alongMm) * 100, "%", 1)} along: print again with the correction`;
+  return [
+    {
+      sheet: BRIDGE_TEMPLATE,
+      accepted: false,
+      text: printed.code === undefined ? say`${text}. ${GIVE_THE_CODE}` : text,
+    },
+  ];
 }
 
 function asGateReading({ id, subject, quantity, placing, at }: Resolved["valid"][number]): TakenReading {

@@ -17,6 +17,7 @@ import {
 } from "@tarikjabiri/dxf";
 import {
   dashPattern,
+  depthInWords,
   type Item,
   type Mark,
   type MarkGroup,
@@ -134,12 +135,12 @@ function addItem(item: Item, { writer, side }: Sheet): void {
       return;
     }
     case "hole": {
-      const { centre, diameterMm, depthMm, datum } = geometry;
-      const depth = depthMm === "through" ? "through" : depthMm.toFixed(4);
+      const { centre, diameterMm, bit, depthMm, datum } = geometry;
+      const depth = typeof depthMm === "number" ? depthMm.toFixed(4) : depthMm;
       const data = writer.addCircle(at(centre), diameterMm / 2, options).addXData(APPLICATION);
       for (const text of [`id=${item.id}`, `mark=${item.mark}`, `depth=${depth}`, `datum=${datum}`])
         data.string(wholeString(text));
-      const text = `${item.mark} ⌀${diameterMm.toFixed(2)} ${depthMm === "through" ? "through" : `deep ${depthMm.toFixed(2)}`} from ${datum}`;
+      const text = `${item.mark} ⌀${diameterMm.toFixed(2)}${bit === undefined ? "" : ` (bit ${bit})`} ${typeof depthMm === "number" ? `deep ${depthMm.toFixed(2)}` : depthInWords(depthMm)} from ${datum}`;
       const beside = { x: centre.x + diameterMm / 2 + 1, y: centre.y };
       writer.addText(at(beside), TEXT_MM, clean(text), { layerName: `${layerName(item.layer)}-TEXT` });
       return;

@@ -183,7 +183,10 @@ const WHERE = "this browser's store";
 /** By the browser's own name of the error. */
 const REFUSALS: Readonly<Record<string, readonly [problem: string, remedy: string]>> = {
   VersionError: ["was written by a newer page", "Load this page again"],
-  QuotaExceededError: ["is full", "Make room on this device, or exchange with the bench computer and take less with you"],
+  QuotaExceededError: [
+    "is full",
+    "Make room on this device, or exchange with the bench computer and take less with you",
+  ],
   InvalidStateError: ["cannot be used; a private window often keeps nothing", "Open the page in an ordinary window"],
   SecurityError: ["is forbidden by the browser's settings", "Allow this page to keep data"],
   UnknownError: ["could not be read or written", "See whether the disk is full, and load the page again"],

@@ -1,4 +1,4 @@
-export type { JobLine, JobsWanted, Keeper, Photograph } from "./keeper.ts";
+export type { JobLine, Keeper, Photograph } from "./keeper.ts";
 export { MOST_PHOTOGRAPH_BYTES } from "./keeper.ts";
 export { createMemoryKeeper } from "./memory.ts";
-export { checkedHash, photographType } from "./photographs.ts";
+export { checkedHash, photographOf, photographType } from "./photographs.ts";

@@ -20,11 +20,7 @@ export function checkedPhotograph({ hash, type, bytes }: Photograph): Photograph
     const problem = `has ${bytes.length} bytes, more than ${megabytes} million`;
     throw new InputError("photograph.bytes", problem, "Take it with fewer dots, or make it smaller first");
   }
-  const seen = photographType(bytes);
-  if (seen === undefined) {
-    const problem = "do not begin like a JPEG, PNG or WebP picture";
-    throw new InputError("photograph.bytes", problem, "Save the picture as JPEG and give that");
-  }
+  const seen = typeOf(bytes);
   if (seen !== type) {
     throw new InputError("photograph.type", `says ${type}, but the bytes are ${seen}`, "Give the type of the bytes");
   }
@@ -36,7 +32,23 @@ export function checkedPhotograph({ hash, type, bytes }: Photograph): Photograph
 }
 
 /**
- * The type that a picture's first bytes tell.
+ * A photograph as keepers take it, from its bytes alone.
+ *
+ * @throws InputError if the bytes are no picture of a known type
+ */
+export function photographOf(bytes: Uint8Array): Photograph {
+  return { hash: sha256(bytes), type: typeOf(bytes), bytes };
+}
+
+function typeOf(bytes: Uint8Array): Photograph["type"] {
+  const type = photographType(bytes);
+  if (type) return type;
+  const problem = "do not begin like a JPEG, PNG or WebP picture";
+  throw new InputError("photograph.bytes", problem, "Save the picture as JPEG and give that");
+}
+
+/**
+ * The type that a picture's first bytes tell; undefined for anything else.
  * Source: JPEG ITU-T T.81 B.1.1.3 (SOI); PNG W3C 2003 5.2; WebP container (RIFF …. WEBP) (all from memory).
  */
 export function photographType(bytes: Uint8Array): Photograph["type"] | undefined {

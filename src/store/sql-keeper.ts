@@ -26,11 +26,12 @@ export async function createSqlKeeper(db: Kysely<Tables>, kind: SqlKind, where: 
     entriesOf: (job) => said(entriesOf(db, job)),
     since: (place, limit) => said(since(db, place, limit)),
     jobs: (wanted) => said(jobs(db, wanted)),
-    keepPhotograph: (photograph) => said(keepPhotograph(db, photograph)),
+    // In a transaction, single statement or not: only where one begins is another program waited for.
+    keepPhotograph: (photograph) => said(db.transaction().execute((tx) => keepPhotograph(tx, photograph))),
     photograph: (hash) => said(photograph(db, hash)),
     photographs: () => said(photographs(db)),
     note: (key) => said(note(db, key)),
-    setNote: (key, value) => said(setNote(db, key, value)),
+    setNote: (key, value) => said(db.transaction().execute((tx) => setNote(tx, key, value))),
     close: () => said(db.destroy()),
   };
 }
@@ -42,7 +43,8 @@ async function append(db: Kysely<Tables>, kind: SqlKind, entries: readonly LogEn
     const fresh: LogEntry[] = [];
     for (let start = 0; start < entries.length; start += AT_ONCE)
       fresh.push(...(await addEntries(tx, entries.slice(start, start + AT_ONCE))));
-    for (const [job, added] of byJob(fresh)) await addToList(tx, job, added);
+    const jobs = [...byJob(fresh)];
+    for (let start = 0; start < jobs.length; start += AT_ONCE) await addToList(tx, jobs.slice(start, start + AT_ONCE));
     return { added: fresh.length };
   });
 }
@@ -60,16 +62,30 @@ async function addEntries(tx: Transaction<Tables>, batch: readonly LogEntry[]): 
   return batch.filter(({ id }) => added.delete(id));
 }
 
-async function addToList(tx: Transaction<Tables>, job: string, added: readonly LogEntry[]): Promise<void> {
-  const row = await tx.selectFrom("jobs").selectAll().where("id", "=", job).executeTakeFirst();
-  const { id, titleFrom, ...line } = lineAfter(job, row && listed(row), added);
-  const kept = { ...line, title_from: titleFrom };
-  if (row) await tx.updateTable("jobs").set(kept).where("id", "=", id).execute();
-  else
-    await tx
-      .insertInto("jobs")
-      .values({ id, ...kept })
-      .execute();
+async function addToList(
+  tx: Transaction<Tables>,
+  jobs: readonly (readonly [job: string, added: readonly LogEntry[]])[],
+): Promise<void> {
+  const ids = jobs.map(([job]) => job);
+  const rows = await tx.selectFrom("jobs").selectAll().where("id", "in", ids).execute();
+  const known = new Map(rows.map((row) => [row.id, listed(row)]));
+  const lines = jobs.map(([job, added]) => {
+    const { titleFrom, ...line } = lineAfter(job, known.get(job), added);
+    return { ...line, title_from: titleFrom };
+  });
+  await tx
+    .insertInto("jobs")
+    .values(lines)
+    .onConflict((conflict) =>
+      conflict.column("id").doUpdateSet(({ ref }) => ({
+        title: ref("excluded.title"),
+        sought: ref("excluded.sought"),
+        title_from: ref("excluded.title_from"),
+        changed: ref("excluded.changed"),
+        entries: ref("excluded.entries"),
+      })),
+    )
+    .execute();
 }
 
 function listed({ title_from: titleFrom, ...line }: Tables["jobs"]): ListedJob {
@@ -101,7 +117,9 @@ async function jobs(db: Kysely<Tables>, { search = "", offset = 0, limit }: Jobs
   const sought = soughtAs(search);
   let found = db.selectFrom("jobs");
   if (sought !== "") found = found.where(sql<boolean>`sought like ${`%${literally(sought)}%`} escape '\\'`);
-  const { total } = await found.select(({ fn }) => fn.countAll<number | string>().as("total")).executeTakeFirstOrThrow();
+  const { total } = await found
+    .select(({ fn }) => fn.countAll<number | string>().as("total"))
+    .executeTakeFirstOrThrow();
   const rows = await found
     .select(["id", "title", "changed", "entries"])
     .orderBy("changed", "desc")

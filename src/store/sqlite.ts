@@ -4,7 +4,7 @@
  */
 import { mkdirSync } from "node:fs";
 import { dirname, resolve } from "node:path";
-import { Kysely, SqliteDialect, sql } from "kysely";
+import { Kysely, type SqliteDatabase, SqliteDialect, type SqliteStatement, sql } from "kysely";
 import Database from "libsql";
 import { InputError } from "../core/errors.ts";
 import type { Keeper } from "./keeper.ts";
@@ -24,7 +24,7 @@ export async function openSqliteKeeper(path: string, { patienceMs = PATIENCE_MS 
   let database: InstanceType<typeof Database> | undefined;
   try {
     database = openFile(path, patienceMs);
-    const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database }) });
+    const db = new Kysely<Tables>({ dialect: new SqliteDialect({ database: takingTurns(database) }) });
     return await createSqlKeeper(db, kind, path);
   } catch (error) {
     database?.close();
@@ -40,10 +40,14 @@ function openFile(path: string, patienceMs: number): InstanceType<typeof Databas
   try {
     database = new Database(file);
   } catch (cause) {
-    throw withCause(new InputError(path, "cannot be opened or made", "Give a file in a folder that may be written"), cause);
+    throw withCause(
+      new InputError(path, "cannot be opened or made", "Give a file in a folder that may be written"),
+      cause,
+    );
   }
   try {
     database.pragma(`busy_timeout = ${Math.round(patienceMs)}`);
+    refuseForeign(database, path);
     database.pragma("journal_mode = WAL");
     database.pragma("synchronous = FULL");
     database.pragma("foreign_keys = ON");
@@ -61,6 +65,34 @@ function makeFolder(folder: string, path: string): void {
     const error = new InputError(path, `its folder ${folder} cannot be made`, "Give a place that may be written");
     throw withCause(error, cause);
   }
+}
+
+/**
+ * Every transaction here writes, so each waits for its turn where it begins, and nowhere else. A prepared statement that
+ * another program kept from writing would stay half done, and nothing could be committed after it.
+ */
+function takingTurns(database: InstanceType<typeof Database>): SqliteDatabase {
+  const nothing = { changes: 0, lastInsertRowid: 0 };
+  const begin: SqliteStatement = {
+    reader: false,
+    run: () => {
+      database.exec("begin immediate");
+      return nothing;
+    },
+    all: () => [],
+    iterate: () => [][Symbol.iterator](),
+  };
+  return {
+    prepare: (text) => (text === "begin" ? begin : database.prepare<unknown[]>(text)),
+    close: () => database.close(),
+  };
+}
+
+/** Another program's data is not to be written into, whatever file was named by mistake. */
+function refuseForeign(database: InstanceType<typeof Database>, path: string): void {
+  const rows = database.prepare("select name from sqlite_master where type = 'table'").all() as { name: string }[];
+  if (rows.length === 0 || rows.some(({ name }) => name === "migrations")) return;
+  throw new InputError(path, "is another program's database", "Give another file; this one was left as it is");
 }
 
 function sqliteKind(path: string): SqlKind {

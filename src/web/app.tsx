@@ -41,9 +41,9 @@ export function App(props: { readonly desk: Desk; readonly bench: BenchLink }) {
   onCleanup(() => removeEventListener("keydown", keys));
   return (
     <>
-      <a class="skip" href="#sheet" onClick={toTheSheet}>
+      <button type="button" class="skip" onClick={() => document.getElementById("sheet")?.focus()}>
         To the sheet
-      </a>
+      </button>
       <div id="sheet" class="sheet" tabindex="-1">
         <Show when={!props.desk.keeping.lasts}>
           <p class="trouble" role="alert">
@@ -93,12 +93,6 @@ export function App(props: { readonly desk: Desk; readonly bench: BenchLink }) {
       <TitleBlock desk={props.desk} bench={props.bench} />
     </>
   );
-}
-
-function toTheSheet(event: MouseEvent): void {
-  // The part behind the hash is the route.
-  event.preventDefault();
-  document.getElementById("sheet")?.focus();
 }
 
 function starterOf(here: Route): string | undefined {

@@ -1,4 +1,5 @@
 /** Opens the keeper, asks the browser to keep it for good, and draws the page. */
+import "./style/page.css";
 import { createEffect } from "solid-js";
 import { render } from "solid-js/web";
 import { askForPersistence } from "../store/browser.ts";
@@ -7,7 +8,6 @@ import { linkBench } from "./state/bench-link.ts";
 import { createDesk } from "./state/desk.ts";
 import { openKeeping } from "./state/keeping.ts";
 import { light } from "./state/settings.ts";
-import "./style/page.css";
 
 async function start(): Promise<void> {
   const root = document.getElementById("page");
@@ -20,7 +20,9 @@ async function start(): Promise<void> {
       document.documentElement.dataset.light = choice === "as the system" ? "" : choice;
     });
     const desk = createDesk(keeping);
-    return <App desk={desk} bench={linkBench(desk)} />;
+    // Made once: what stands in a property is worked out at every look.
+    const bench = linkBench(desk);
+    return <App desk={desk} bench={bench} />;
   }, root);
   // The drawing letters come after the first sight of the page.
   setTimeout(() => document.documentElement.classList.add("lettered"), 300);

@@ -1,8 +1,6 @@
 /** Keeps the page's own files, so that it opens without a network. What the bench computer answers is never kept. */
 const VERSION = "VERSION";
-const FILES = [
-  /* FILES */
-];
+const FILES = JSON.parse("FILES");
 const NAME = `fettle-${VERSION}`;
 
 self.addEventListener("install", (event) => {

@@ -30,6 +30,7 @@ describe("the rule itself", () => {
     ["papers that know a use case", "src/papers/a.ts", 'import { x } from "../app/a.ts";'],
     ["Node in the core", "src/core/job/a.ts", 'import { x } from "node:fs";'],
     ["Node in the core, late", "src/core/job/a.ts", 'const x = await import("node:fs");'],
+    ["Node in the page's own store", "src/store/browser.ts", 'import { x } from "node:fs";'],
     ["a package nobody gave a reason for", "src/core/fit/a.ts", 'import { z } from "zod";'],
     ["a package's inner file", "src/core/fit/a.ts", 'import x from "@tarikjabiri/dxf/lib/x.js";'],
     ["an import over several lines", "src/core/fit/a.ts", 'import {\n  x,\n  type Y,\n} from "../scale/index.ts";'],
@@ -49,6 +50,8 @@ describe("the rule itself", () => {
     ["src/core/questions/a.ts", 'import { x } from "../fit/index.ts";'],
     ["src/core/quantity/a.ts", 'import Fraction from "fraction.js";'],
     ["src/app/a.ts", 'import { x } from "../core/index.ts";'],
+    ["src/app/a.ts", 'import type { Keeper } from "../store/index.ts";'],
+    ["src/web/a.ts", 'import { x } from "../store/browser.ts";'],
     ["src/cli/commands/a.ts", 'import { x } from "../../app/a.ts";'],
     ["src/data/a.ts", 'import type { Source } from "../core/verdict/index.ts";'],
   ])("lets %s have %s", (file, code) => {

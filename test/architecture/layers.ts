@@ -43,17 +43,23 @@ const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "src/app": ["yaml"],
   "src/store": ["kysely", "libsql", "idb"],
   "src/server": ["hono", "@hono/node-server"],
-  "src/web": ["solid-js", "yaml"],
+  "src/web": ["solid-js", "yaml", "virtual:lettering"],
 };
 
 /** Folders that run in a page as well, so they know nothing of Node. */
 const NO_NODE = ["src/core", "src/data", "src/web"];
 
+/** The same of single files: what a page takes of the folders that it shares with the bench computer. */
+const NO_NODE_FILES = [
+  "src/app/exchange.ts",
+  ...["browser", "index", "job-lines", "keeper", "memory", "photographs"].map((name) => `src/store/${name}.ts`),
+];
+
 /** @returns why this import may not be, or undefined if it may */
 export function refusal(file: string, { from, target, typeOnly }: Import): string | undefined {
   if (!from.startsWith(".")) return refusePackage(file, from);
   if (!target.startsWith("src/")) return "leaves src/";
-  if (!/\.(ts|tsx|json)$/.test(target)) return "an import ends in the file's extension";
+  if (!/\.(ts|tsx|json|css)$/.test(target)) return "an import ends in the file's extension";
   const [mine = "", theirs = ""] = [folderOf(file), folderOf(target)];
   if (!(mine in OUTER_LAYERS)) return `src/${mine} has no layer yet: give it one in test/architecture/layers.ts`;
   if (mine === "core" && theirs === "core") return refuseInCore(file, target);
@@ -65,7 +71,8 @@ export function refusal(file: string, { from, target, typeOnly }: Import): strin
 
 function refusePackage(file: string, from: string): string | undefined {
   if (from.startsWith("node:")) {
-    return NO_NODE.some((folder) => file.startsWith(`${folder}/`)) ? "is pure: nothing of Node" : undefined;
+    const pure = NO_NODE_FILES.includes(file) || NO_NODE.some((folder) => file.startsWith(`${folder}/`));
+    return pure ? "is pure: nothing of Node" : undefined;
   }
   const name = from
     .split("/")

@@ -46,9 +46,9 @@ describe("[PA14] writeDxf", () => {
           expect(found).toMatchObject({ mark: one.mark, layer: one.layer, datum: one.datum });
           for (const key of ["x", "y", "diameterMm"] as const)
             expect(Math.abs(found[key] - one[key])).toBeLessThan(0.01);
-          if (one.depth === "through") expect(found.depth).toBe("through");
+          if (typeof one.depth !== "number") expect(found.depth).toBe(one.depth);
           else expect(Math.abs(Number(found.depth) - one.depth)).toBeLessThan(0.01);
-          expect(found.text).toContain(one.depth === "through" ? "through" : `deep ${one.depth.toFixed(2)}`);
+          expect(found.text).toContain(typeof one.depth !== "number" ? one.depth : `deep ${one.depth.toFixed(2)}`);
           expect(found.text).toContain(`from ${one.datum}`);
         }
       }),

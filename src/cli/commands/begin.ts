@@ -1,6 +1,7 @@
 import { parseArgs } from "node:util";
 import { type BegunJob, beginJob, starterNamed } from "../../app/begin.ts";
-import { fileExists, jobText, keepJob } from "../../app/keep-job.ts";
+import { jobText } from "../../app/job-text.ts";
+import { fileExists, keepFile } from "../../app/whole-file.ts";
 import type { Answers, Starter } from "../../core/begin/index.ts";
 import { InputError } from "../../core/errors.ts";
 import { GATE_CHANCE } from "../../core/ledger/index.ts";
@@ -108,7 +109,7 @@ async function keep(
     `${starter.title}\nBegun with: fettle begin ${starter.id}. Lengths are millimetres; string 1 is the thinnest.`,
   );
   if (!input.live) {
-    if (wanted.path !== undefined) await keepJob(wanted.path, text, { replace: wanted.replace, where: "--keep" });
+    if (wanted.path !== undefined) await keepFile(wanted.path, text, { replace: wanted.replace, where: "--keep" });
     return wanted.path;
   }
   let path = wanted.path;
@@ -128,7 +129,7 @@ async function keep(
       }
     }
     try {
-      await keepJob(path, text, { replace, where: path });
+      await keepFile(path, text, { replace, where: path });
       return path;
     } catch (error) {
       if (!(error instanceof InputError)) throw error;

@@ -10,7 +10,7 @@ export const papersCommand: Command = {
   name: "papers",
   summary: "Write the papers of a job: traveller, templates, tables",
   usage:
-    'papers FILE --out FOLDER [--paper A4|Letter] [--units mm|inch] [--printed "DOWN, ACROSS, DIAGONAL, DIAGONAL"]',
+    'papers FILE --out FOLDER [--paper A4|Letter] [--units mm|inch] [--printed "DOWN, ACROSS, DIAGONAL, DIAGONAL, CODE"]',
   async run(args, io) {
     const { values, positionals } = parseArgs({
       args: [...args],

@@ -38,13 +38,16 @@ const HALVES: Readonly<Record<string, string>> = {
 };
 
 function tidied(text: string): string {
-  return text
-    .replace(/[½¼¾⅛⅜⅝⅞]/g, (sign) => ` ${HALVES[sign]}`)
-    .replace(/[\u2010-\u2015\u2212]/g, "-")
-    .replace(/[\u2033\u201c\u201d]|''/g, '"')
-    .replace(/\+\s?\/?\s?-/g, "±")
-    .replace(/[Ø⌀ø]/g, " dia ")
-    .replace(/[×]/g, " x ")
-    .replace(/\s+/g, " ")
-    .trim();
+  return (
+    text
+      // 25½ needs a space, -½ must not get one: its sign would be lost.
+      .replace(/(\d?)([½¼¾⅛⅜⅝⅞])/g, (_, before: string, sign: string) => `${before}${before && " "}${HALVES[sign]}`)
+      .replace(/[\u2010-\u2015\u2212]/g, "-")
+      .replace(/[\u2033\u201c\u201d]|''/g, '"')
+      .replace(/\+\s?\/?\s?-/g, "±")
+      .replace(/[Ø⌀ø]/g, " dia ")
+      .replace(/[×]/g, " x ")
+      .replace(/\s+/g, " ")
+      .trim()
+  );
 }

@@ -5,7 +5,7 @@ import { mm, type Phrase, say, toolNamed } from "../quantity/index.ts";
 import type { Draft } from "./draft.ts";
 import { type HoleRow, readHoleRows } from "./hole-rows.ts";
 import type { Described } from "./instrument-words.ts";
-import { plainMm, type Reading, readLengths, writtenScaled } from "./reading.ts";
+import { plainMm, type Reading, readLengths, withUnit, writtenScaled } from "./reading.ts";
 import type { Scale } from "./scale-entries.ts";
 import type { Entry } from "./types.ts";
 
@@ -62,9 +62,7 @@ export function readTravel(draft: Draft, what: Described): FileSaddles | undefin
     return undefined;
   }
   const note = /\([^()]*\)\s*$/.exec(text)?.[0] ?? "";
-  const groups = /[:;]/.test(text)
-    ? text.split(";").map((group) => grouped(`${group} ${group.includes("(") ? "" : note}`, draft, what))
-    : pairs(text, draft, what);
+  const groups = /[:;]/.test(text) ? groupsOf(text, note, draft, what) : pairs(text, draft, what);
   const missing = Array.from({ length: what.strings }, (_, index) => index + 1).filter(
     (string) => !groups.some((group) => group.strings.includes(string)),
   );
@@ -86,21 +84,36 @@ interface Group {
   readonly to: Reading;
 }
 
-function grouped(text: string, draft: Draft, what: Described): Group {
-  const match = /^\s*(?:strings?\s*)?(\d)(?:\s*(?:-|to)\s*(\d))?\s*:(.*)$/i.exec(text);
-  if (!match)
-    throw new InputError(
-      "travel",
-      `cannot read "${text.trim()}"`,
-      "Write the strings, a colon and two figures, e.g. 1-3: 11.5 16; 4-6: 13 18",
-    );
-  const [first, last] = [Number(match[1]), Number(match[2] ?? match[1])];
-  if (first < 1 || last > what.strings || last < first)
-    throw new InputError("travel", `names strings ${first} to ${last} of ${what.strings}`, "String 1 is the thinnest");
-  return pairOf(
-    Array.from({ length: last - first + 1 }, (_, index) => first + index),
-    travels(match[3] ?? "", draft, [2]),
+/** Groups are parted before they are read: a unit behind the last figure is that of all of them. */
+function groupsOf(text: string, note: string, draft: Draft, what: Described): Group[] {
+  const groups = text.split(";").map((group) => {
+    const match = /^\s*(?:strings?\s*)?(\d)(?:\s*(?:-|to)\s*(\d))?\s*:(.*)$/i.exec(group);
+    if (!match)
+      throw new InputError(
+        "travel",
+        `cannot read "${group.trim()}"`,
+        "Write the strings, a colon and two figures, e.g. 1-3: 11.5 16; 4-6: 13 18",
+      );
+    const tool = /\([^()]*\)/.exec(group)?.[0] ?? note;
+    const figures = (match[3] ?? "").replace(/\([^()]*\)/g, " ");
+    return { first: Number(match[1]), last: Number(match[2] ?? match[1]), figures, tool };
+  });
+  const inUnit = withUnit(
+    groups.map(({ figures }) => figures),
+    "travel",
   );
+  return groups.map(({ first, last, tool }, index) => {
+    if (first < 1 || last > what.strings || last < first)
+      throw new InputError(
+        "travel",
+        `names strings ${first} to ${last} of ${what.strings}`,
+        "String 1 is the thinnest",
+      );
+    return pairOf(
+      Array.from({ length: last - first + 1 }, (_, offset) => first + offset),
+      travels(`${inUnit[index]} ${tool}`, draft, [2]),
+    );
+  });
 }
 
 function pairs(text: string, draft: Draft, what: Described): Group[] {

@@ -4,10 +4,21 @@
  * Along: one figure, or two from one laying of the rule (where the datum reads, where the holes read). Across: `5 at 10`
  * (five places 10.0 apart, the middle one on the centre line), or figures from the centre line with minus to the left,
  * or a running dimension `0 10 20 30 40` from the first hole, which is centred. Then, in any order, `dia 3.2`,
- * `pilot 2.5`, `deep 22`, `through`.
+ * `pilot 2.5`, `deep 22`, `through`. Sizes stand behind the places: a figure left over behind a size would be one hole
+ * too many, so it is asked about. A unit that stands once, behind the last figure, counts for the whole entry.
  */
 import { InputError } from "../errors.ts";
-import { type LineWant, plainMm, type Reading, readLengths, shown } from "./reading.ts";
+import {
+  type LineWant,
+  mixedUnits,
+  NUMBER,
+  plainMm,
+  type Reading,
+  readLengths,
+  shown,
+  UNIT,
+  withUnit,
+} from "./reading.ts";
 
 export interface HoleRow {
   /** From the datum; a difference where the rule was laid with the datum on a mark of its own. */
@@ -36,7 +47,12 @@ const MOST_ROWS = 8;
 const MOST_HOLES = 16;
 /** Half of the widest bridge. */
 const WIDEST_MM = 110;
-const NAMED = /\b(dia(?:meter)?|wide|thread|pilot|deep|depth)\s*((?:\d+ )?\d+(?:[./]\d+)?\s*(?:mm\b|in\b|")?)/gi;
+const SIZE = String.raw`${NUMBER}(?![\d/])\s*(?:${UNIT})?(?:\s*±\s*${NUMBER}\s*(?:${UNIT}|%)?)?`;
+const NAMED = new RegExp(String.raw`\b(dia(?:meter)?|wide|thread|pilot|deep|depth)\s*(${SIZE})`, "gi");
+/** Stands where a size was taken out, to see what follows it. */
+const TAKEN = "|";
+const LEFT_BEHIND = /\|[\s,x-]*(?:(?:to|by|and|or)\b[\s-]*)?[+-]?[.,±]*\d/i;
+const FIRST = new RegExp(String.raw`^${NUMBER}(?![\d/])\s*(?:${UNIT})?`, "i");
 const PATTERN = /(\d+)\s*(?:at|x|@)\s*(.+)$/i;
 
 /** @throws InputError naming the entry */
@@ -50,7 +66,63 @@ export function readHoleRows(text: string, want: RowsWant): HoleRow[] {
   if (rows.length === 0) throw cannotRead(text, want);
   if (rows.length > MOST_ROWS)
     throw new InputError(want.entry, `has ${rows.length} rows`, `Give the ${MOST_ROWS} nearest to the new bridge`);
-  return alike(rows.map((row) => readRow(/\(/.test(row) ? row : `${row} ${note}`, want)));
+  const raw = rows.map((row) => takeApart(/\(/.test(row) ? row : `${row} ${note}`, want));
+  return alike(inOneUnit(raw, want).map((row) => readRow(row, want)));
+}
+
+/** What one row says, sorted but not yet read. */
+interface RawRow {
+  readonly along: string;
+  /** In `5 at 10` the 5; `across` is then the distance from one hole to the next. */
+  readonly count?: number;
+  readonly across: string;
+  /** By what they tell: diameter, pilot, depth. */
+  readonly sizes: ReadonlyMap<string, string>;
+  readonly note: string;
+  readonly through: boolean;
+}
+
+function takeApart(text: string, want: RowsWant): RawRow {
+  const sizes = new Map<string, string>();
+  const note = /\([^()]*\)/.exec(text)?.[0] ?? "";
+  const marked = text
+    .replace(/\([^()]*\)/g, " ")
+    .replaceAll(TAKEN, " ")
+    .replace(NAMED, (_, name: string, size: string) => {
+      sizes.set(meaning(name), size);
+      return ` ${TAKEN} `;
+    });
+  if (LEFT_BEHIND.test(marked))
+    throw new InputError(
+      want.entry,
+      "has a figure behind the size of a hole, which could be one more hole",
+      "Write the places first, then each size with one figure, e.g. 34: -21 0 21 dia 3.5 ±0.5 deep 24",
+    );
+  const plain = marked
+    .replaceAll(TAKEN, " ")
+    .replace(/\b(?:through|screws?|holes?|posts?|studs?|strings?)\b/gi, " ")
+    .replace(/[,\s]+$/, "")
+    .trim();
+  const { along, across } = halves(plain, want);
+  const pattern = PATTERN.exec(across);
+  const told = pattern?.index === 0 ? { count: Number(pattern[1]), across: pattern[2] ?? "" } : { across };
+  return { along, ...told, sizes, note, through: /\bthrough\b/i.test(text) };
+}
+
+/** The unit behind the entry's last figure goes behind all that have none; one behind a size alone says too little. */
+function inOneUnit(rows: readonly RawRow[], want: RowsWant): RawRow[] {
+  const parts = rows.flatMap(({ along, across, sizes }) => [along, across, ...sizes.values()]);
+  const filled = withUnit(parts, want.entry);
+  const places = withUnit(
+    rows.flatMap(({ along, across }) => [along, across]),
+    want.entry,
+  );
+  let next = 0;
+  return rows.map((row, index) => {
+    const [along = "", across = ""] = [filled[next++], filled[next++]];
+    if (along !== places[2 * index] || across !== places[2 * index + 1]) throw mixedUnits(want.entry);
+    return { ...row, along, across, sizes: new Map([...row.sizes.keys()].map((key) => [key, filled[next++] ?? ""])) };
+  });
 }
 
 /** Sizes said of one row hold for the rows that say nothing. */
@@ -65,22 +137,10 @@ function alike(rows: readonly HoleRow[]): HoleRow[] {
   return rows.map((row) => ({ ...said, ...row }));
 }
 
-function readRow(text: string, want: RowsWant): HoleRow {
-  const named = new Map<string, string>();
-  const through = /\bthrough\b/i.test(text);
-  const note = /\([^()]*\)/.exec(text)?.[0] ?? "";
-  const plain = text
-    .replace(/\([^()]*\)/g, " ")
-    .replace(NAMED, (_, name: string, size: string) => {
-      named.set(meaning(name), size);
-      return " ";
-    })
-    .replace(/\b(?:through|screws?|holes?|posts?|studs?|strings?)\b/gi, " ")
-    .replace(/[,\s]+$/, "")
-    .trim();
-  const { along, across } = halves(plain, want);
+function readRow(row: RawRow, want: RowsWant): HoleRow {
+  const { along, note, sizes } = row;
   const size = (key: string, what: string, maxMm: number): Reading | undefined => {
-    const said = named.get(key);
+    const said = sizes.get(key);
     return said === undefined
       ? undefined
       : only(readLengths(`${said} ${note}`, { ...lineWant(want, what, 0.5, maxMm), tool: want.sizeTool }), want, what);
@@ -90,11 +150,11 @@ function readRow(text: string, want: RowsWant): HoleRow {
   const depth = size("depth", "the depth of a hole", 60);
   return {
     along: alongOf(readLengths(`${along} ${note}`, lineWant(want, `a place ${want.from}`, -WIDEST_MM, 2000)), want),
-    ...acrossOf(across, note, want),
+    ...acrossOf(row, want),
     ...(diameter === undefined ? {} : { diameter }),
     ...(pilot === undefined ? {} : { pilot }),
     ...(depth === undefined ? {} : { depth }),
-    through,
+    through: row.through,
   };
 }
 
@@ -109,7 +169,7 @@ function halves(plain: string, want: RowsWant): { readonly along: string; readon
   if (colon >= 0) return { along: plain.slice(0, colon), across: plain.slice(colon + 1).trim() };
   const pattern = PATTERN.exec(plain);
   if (pattern && pattern.index > 0) return { along: plain.slice(0, pattern.index), across: pattern[0] };
-  const first = /^[+-]?[\d.]+(?:\s*mm)?/.exec(plain)?.[0];
+  const first = FIRST.exec(plain)?.[0];
   const rest = first === undefined ? "" : plain.slice(first.length).trim();
   if (first === undefined || rest === "") throw cannotRead(plain, want);
   return { along: first, across: rest };
@@ -139,14 +199,15 @@ function difference(from: Reading, to: Reading): Reading {
   return { ...to, valueMm, written: `${plainMm(valueMm)} mm (${to.by})` };
 }
 
-function acrossOf(text: string, note: string, want: RowsWant): Pick<HoleRow, "across" | "centred"> {
-  if (/^(?:on )?(?:the )?(?:centre|center|middle)(?: line)?$/i.test(text)) return acrossOf("0", note, want);
-  const pattern = PATTERN.exec(text);
-  if (pattern) {
-    const count = Number(pattern[1]);
+const ON_THE_LINE = /^(?:on )?(?:the )?(?:centre|center|middle)(?: line)?$/i;
+
+function acrossOf(row: RawRow, want: RowsWant): Pick<HoleRow, "across" | "centred"> {
+  const { count, note } = row;
+  const text = ON_THE_LINE.test(row.across) ? "0" : row.across;
+  if (count !== undefined) {
     refuseCount(count, want);
     const pitch = only(
-      readLengths(`${pattern[2]} ${note}`, lineWant(want, "the distance from one hole to the next", 2, 2 * WIDEST_MM)),
+      readLengths(`${text} ${note}`, lineWant(want, "the distance from one hole to the next", 2, 2 * WIDEST_MM)),
       want,
       "distance from hole to hole",
     );

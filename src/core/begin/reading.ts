@@ -1,7 +1,8 @@
 /**
  * One or more lengths in a line, as people read them off: `324`, `11.5 16`, `12 3/4 in (tape)`, `36, 52.5 with a calliper`.
  *
- * A bare number is in millimetres. A unit behind the last number counts for the whole line if no other number has one.
+ * A bare number is in millimetres. A unit behind the last number counts for the whole line if no other number has one;
+ * a fraction without a unit is asked about, because nobody divides millimetres by sixteen.
  * The tool stands in brackets or as words behind the last number, once for the line; without it the entry's own tool is
  * taken. A hyphen between two figures means "to", not a sign.
  */
@@ -29,8 +30,9 @@ export interface LineWant {
   readonly what: string;
 }
 
-const NUMBER = String.raw`[+-]?(?:\d+[ -]\d+\/\d+|\d+\/\d+|\d+(?:[.,]\d+)?|\.\d+)`;
-const UNIT = String.raw`(?:mm\b|millimet(?:re|er)s?\b|cm\b|inch(?:es)?\b|in\b|")`;
+/** A whole number in front of a fraction does not begin with 0: `0 13/32` are two places, not one. */
+export const NUMBER = String.raw`[+-]?(?:[1-9]\d*[ -]\d+\/\d+|\d+\/\d+|\d+(?:[.,]\d+)?|\.\d+)`;
+export const UNIT = String.raw`(?:mm\b|millimet(?:re|er)s?\b|cm\b|inch(?:es)?\b|in\b|")`;
 const LENGTH = new RegExp(String.raw`(${NUMBER})(?![\d/])\s*(${UNIT})?(?:\s*±\s*(${NUMBER})\s*(${UNIT}|%)?)?`, "gi");
 /** Words that stand between figures and say nothing. */
 const SEPARATORS = /[,;/-]|\b(?:x|to|and|by|then|about|mm)\b/gi;
@@ -90,17 +92,58 @@ function shared(figures: readonly Figure[], want: LineWant): readonly Figure[] {
   const last = figures.at(-1)?.unit ?? "";
   const withUnit = figures.filter(({ unit }) => unit !== "").length;
   if (withUnit === 0 || withUnit === figures.length) return figures;
-  if (withUnit > 1 || last === "") {
-    throw new InputError(
-      want.entry,
-      "has a unit behind some figures and none behind others",
-      "Write the unit behind each, or once behind the last",
-    );
-  }
+  if (withUnit > 1 || last === "") throw mixedUnits(want.entry);
   return figures.map((figure) => ({ ...figure, unit: last }));
 }
 
+/**
+ * Parts of one entry (rows, groups of strings) are read one by one: a unit that stands once, behind the entry's last
+ * figure, goes behind each of them here, and a mixture across parts is asked about as it is within one.
+ *
+ * @param parts figures in the order in which they were written, without tools
+ * @example
+ * withUnit(["7/16 5/8", "1/2 3/4 in"], "travel"); // ["7/16 5/8 in", "1/2 3/4 in"]
+ */
+export function withUnit(parts: readonly string[], entry: string): string[] {
+  const figures = parts.flatMap((part, index) =>
+    [...part.matchAll(LENGTH)]
+      .map(([, number = "", unit = "", , doubtUnit = ""]) => ({
+        index,
+        number,
+        unit: unit === "" && doubtUnit !== "%" ? doubtUnit : unit,
+      }))
+      // Nothing is nothing in any unit.
+      .filter(({ number, unit }) => unit !== "" || Number(number) !== 0),
+  );
+  const units = new Set(figures.flatMap(({ unit }) => (unit === "" ? [] : [unit])));
+  const bare = figures.some(({ unit }) => unit === "");
+  if (!bare || [...units].every((unit) => MILLIMETRES.test(unit))) return [...parts];
+  const last = figures.at(-1)?.unit ?? "";
+  if (units.size > 1 || last === "") throw mixedUnits(entry);
+  return parts.map((part, index) => {
+    const own = figures.filter((figure) => figure.index === index);
+    return own.length > 0 && own.at(-1)?.unit === "" ? `${part.trim()} ${last}` : part;
+  });
+}
+
+/** Figures without a unit are millimetres, so that unit asks no question. */
+const MILLIMETRES = /^(?:mm|mil.*)$/i;
+
+export function mixedUnits(entry: string): InputError {
+  return new InputError(
+    entry,
+    "has a unit behind some figures and none behind others",
+    "Write the unit behind each, or once behind the last",
+  );
+}
+
 function readingOf({ number, unit, doubt }: Figure, by: string, want: LineWant): Reading {
+  if (unit === "" && number.includes("/"))
+    throw new InputError(
+      want.entry,
+      `${number} could be inches or millimetres`,
+      `Write ${number} in, or the unit once behind the last figure`,
+    );
   const body = `${number}${unit === "" ? " mm" : unit === '"' ? '"' : ` ${unit}`}`;
   const written = `${body}${doubt.trimEnd()} (${by})`;
   const known: Known = parseQuantity(written, { path: want.entry, kind: "length", bareUnit: "mm" });

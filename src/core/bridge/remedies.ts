@@ -43,7 +43,12 @@ export interface RemedySearch extends SaddleSet {
   /** What a saddle's contact moves by when the saddle is turned round; 0 or left out if it cannot be. */
   readonly turnedRoundMm?: number;
   /** Strings to hand: where the contact would be wanted with them. */
-  readonly spares?: readonly { readonly index: number; readonly targetMm: number }[];
+  readonly spares?: readonly {
+    readonly index: number;
+    readonly targetMm: number;
+    /** Of all strings with it, where others move along: those on the same saddle. Left out: only its own changes. */
+    readonly targetsMm?: readonly number[];
+  }[];
   /** Smaller reserves that would still be accepted; 0 is always tried. */
   readonly reservesMm?: readonly number[];
 }
@@ -57,9 +62,9 @@ export interface RemedySearch extends SaddleSet {
 export function windowRemedies(input: RemedySearch): WindowRemedy[] {
   const { targetsMm, fromMm, toMm, reserveMm } = input;
   const found: WindowRemedy[] = [];
-  for (const { index, targetMm } of input.spares ?? []) {
+  for (const { index, targetMm, targetsMm: all = targetsMm.with(index, targetMm) } of input.spares ?? []) {
     refuseIndex(index, targetsMm.length);
-    const window = plateWindow({ fromMm, toMm, reserveMm, targetsMm: targetsMm.with(index, targetMm) });
+    const window = plateWindow({ fromMm, toMm, reserveMm, targetsMm: all });
     found.push({ kind: "another string", index, targetMm, window, opens: window.widthMm >= 0 });
   }
   found.push(...turnedSaddles(input));

@@ -31,6 +31,11 @@ export interface PlaceSearch extends HoleScene {
   readonly yawLimitDegrees?: number;
   /** The yaw is free to choose (two posts): turning is no fault in itself. */
   readonly yawIsFree?: boolean;
+  /**
+   * p of the point that is kept to its side when the part is turned: the front edge's middle unless given. A bar turned
+   * about its front edge would carry its saddles off the centre line.
+   */
+  readonly turnsAboutMm?: number;
   /** Further bound on the place, e.g. so that the old plate's mark stays covered. */
   readonly place?: { readonly fromMm: number; readonly toMm: number };
   /** What a person can mark; 0.1 unless stated. */
@@ -127,7 +132,9 @@ class Trial {
       const even = { firstMm: places[0] ?? 0, stepMm: this.stepMm, count: places.length };
       const spares = places.map((place) => leastSaddleSpareTurnedMm(place, yaw, targetsMm, fromMm, toMm, acrossMm));
       const fewest = new Int32Array(places.length + 1);
-      for (const sideMm of sides) {
+      const carriedMm = (this.search.turnsAboutMm ?? 0) * sin;
+      for (const offLineMm of sides) {
+        const sideMm = offLineMm - carriedMm;
         this.tried += places.length;
         if (onlyBetter) this.judge.fewestPlugs(even, sideMm, cos, sin, fewest);
         for (let n = 0; n < places.length; n++) {
@@ -135,7 +142,7 @@ class Trial {
           if ((fewest[n] as number) > most) continue;
           const placeMm = places[n] as number;
           this.judge.judge(placeMm, sideMm, cos, sin, most, this.answer);
-          if (this.answer.allowed) this.weigh(placeMm, sideMm, yawDegrees, spares[n] as number);
+          if (this.answer.allowed) this.weigh({ placeMm, sideMm, yawDegrees }, offLineMm === 0, spares[n] as number);
         }
       }
     }
@@ -147,9 +154,10 @@ class Trial {
     return this.best.onLine ? this.best.plugs - 1 : this.best.plugs;
   }
 
-  private weigh(placeMm: number, sideMm: number, yawDegrees: number, saddleSpareMm: number): void {
+  private weigh(pose: Pose, middleOnLine: boolean, saddleSpareMm: number): void {
     const { search, answer } = this;
-    const onLine = sideMm === 0 && (yawDegrees === 0 || search.yawIsFree === true);
+    const { placeMm } = pose;
+    const onLine = middleOnLine && (pose.yawDegrees === 0 || search.yawIsFree === true);
     const marginMm = Math.min(answer.marginMm, saddleSpareMm - search.reserveMm);
     const kind = answer.plugs * PLACES_PER_KIND + Math.round(placeMm / this.stepMm);
     const rival = this.bestByKind.get(kind);
@@ -157,7 +165,7 @@ class Trial {
     if (rival?.onLine && !onLine) return;
     if (rival && rival.onLine === onLine && marginMm < rival.marginMm - ALIKE_MM) return;
     const candidate: Candidate = {
-      pose: { placeMm, sideMm, yawDegrees },
+      pose,
       plugs: answer.plugs,
       marginMm,
       leastWallMm: answer.marginMm + search.limits.wallMm,

@@ -15,7 +15,7 @@ export function workInWords(work: Work): Phrase {
     case "spot-face":
       return say`Thin the wood from inside at ${work.where} by ${mm(work.depth, 1)}; ${mm(work.leaves, 1)} is left`;
     case "slot":
-      return say`Lengthen the slot (${work.where}) from ${mm(work.from, 1)} to ${mm(work.to, 1)}, screws ${mm(work.screwOffset, 2)} to either side${work.cover ? `; ${work.cover}` : ""}`;
+      return slot(work);
     case "shim":
       return say`Fit a full-pocket shim, ${mm(work.thickness, 2)} thick at the heel's end, none at the other, ${mm(work.length, 1)} long (${degrees(work.angleDegrees)})`;
     case "nut slots":
@@ -35,6 +35,14 @@ export function workInWords(work: Work): Phrase {
     case "restring":
       return say`Restring with ${work.set}`;
   }
+}
+
+function slot({ where, from, to, screwOffset, cover }: Extract<Work, { act: "slot" }>): Phrase {
+  const over = cover ? `; ${cover}` : "";
+  if (screwOffset > 0 && to <= from)
+    return say`Drill the screw holes (${where}) ${mm(screwOffset, 2)} to either side of the slot's middle${over}`;
+  const screws = screwOffset > 0 ? say`, screws ${mm(screwOffset, 2)} to either side` : "";
+  return say`Lengthen the slot (${where}) from ${mm(from, 1)} to ${mm(to, 1)}${screws}${over}`;
 }
 
 function rout(work: Extract<Work, { act: "rout" }>): Phrase {

@@ -186,12 +186,9 @@ function figureMarks(figures: readonly BigFigure[], widthMm: number, setting: Te
   let [left, top] = [0, 0];
   for (const { label, value } of figures) {
     const line = wrap(value, { heightMm: big, weight: "bold" }, Infinity, setting)[0] ?? { runs: [], widthMm: 0 };
-    // Only the figure itself is big: its unit and what is said after it are not.
-    const main = Math.max(
-      0,
-      line.runs.findIndex((run) => /^[−\d]/.test(run.text)),
-    );
-    const runs = line.runs.map((run, index) => (index <= main ? run : { ...run, heightMm: 2.6 }));
+    // Only the figure itself is big: its unit and what is said after it are not. Words instead of one are all alike.
+    const main = line.runs.findIndex((run) => /^[−\d]/.test(run.text));
+    const runs = line.runs.map((run, index) => (index <= main ? run : { ...run, heightMm: main < 0 ? 4 : 2.6 }));
     const labelWidth = setting.measure(label, 2, "bold");
     const valueWidth = runs.reduce((sum, run) => sum + setting.measure(run.text, run.heightMm, run.weight), 0);
     const width = labelWidth + valueWidth + 6.5;

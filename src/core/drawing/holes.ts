@@ -2,9 +2,9 @@
  * What a scene says about its holes, in the forms the bench needs: groups that share a drill and a stop, a table of
  * places, and a marking-out list for working without a printed template.
  */
-import { mm } from "../quantity/index.ts";
+import { type Figure, mm } from "../quantity/index.ts";
 import { ROLES, type Role, styleOf, TO_DRILL } from "./roles.ts";
-import type { HoleShape, Item, Scene } from "./scene.ts";
+import type { HoleDepth, HoleShape, Item, Scene } from "./scene.ts";
 import type { Cell, Table } from "./table.ts";
 
 export interface SceneHole extends HoleShape {
@@ -36,7 +36,8 @@ export function sceneHoles(scene: Scene): SceneHole[] {
 export interface DrillGroup {
   readonly role: Role;
   readonly diameterMm: number;
-  readonly depthMm: number | "through";
+  readonly bit?: "not settled";
+  readonly depthMm: HoleDepth;
   readonly datum: string;
   readonly marks: readonly string[];
 }
@@ -46,13 +47,14 @@ export function drillGroups(scene: Scene): DrillGroup[] {
   const groups = new Map<string, DrillGroup & { marks: string[] }>();
   for (const hole of sceneHoles(scene)) {
     if (!TO_DRILL.includes(hole.role)) continue;
-    const key = [hole.role, hole.diameterMm.toFixed(4), String(hole.depthMm), hole.datum].join("|");
+    const key = [hole.role, hole.diameterMm.toFixed(4), hole.bit ?? "", String(hole.depthMm), hole.datum].join("|");
     const group = groups.get(key);
     if (group) group.marks.push(hole.mark);
     else
       groups.set(key, {
         role: hole.role,
         diameterMm: hole.diameterMm,
+        ...(hole.bit === undefined ? {} : { bit: hole.bit }),
         depthMm: hole.depthMm,
         datum: hole.datum,
         marks: [hole.mark],
@@ -82,9 +84,9 @@ export function holeTable(scene: Scene): Table {
     mm(hole.fromDatum.x),
     mm(hole.fromDatum.y),
     mm(hole.diameterMm),
-    hole.depthMm === "through" ? "through" : mm(hole.depthMm, tenths(hole.depthMm)),
+    depthCell(hole.depthMm),
     hole.datum,
-    styleOf(hole.role).says,
+    hole.bit === undefined ? styleOf(hole.role).says : `${styleOf(hole.role).says}, bit ${hole.bit}`,
   ]);
   return {
     columns: [
@@ -98,6 +100,15 @@ export function holeTable(scene: Scene): Table {
     ],
     rows,
   };
+}
+
+export function depthCell(depthMm: HoleDepth): Figure | string {
+  return typeof depthMm === "number" ? mm(depthMm, tenths(depthMm)) : depthMm;
+}
+
+/** Where the words stand alone, without a head "depth" over them. */
+export function depthInWords(depthMm: Exclude<HoleDepth, number>): string {
+  return depthMm === "through" ? depthMm : `depth ${depthMm}`;
 }
 
 /** Decimals that a size needs: tenths, or hundredths where tenths would not say it. */
@@ -133,8 +144,8 @@ export function markingOutTable(scene: Scene, { roles = TO_DRILL }: MarkingOutOp
       hole.mark,
       mm(hole.fromDatum.x),
       mm(hole.fromDatum.y),
-      mm(hole.diameterMm),
-      hole.depthMm === "through" ? "through" : mm(hole.depthMm, tenths(hole.depthMm)),
+      hole.bit ?? mm(hole.diameterMm),
+      depthCell(hole.depthMm),
       undefined,
       undefined,
     ]),

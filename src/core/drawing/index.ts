@@ -12,6 +12,7 @@ export {
 } from "./geometry.ts";
 export {
   type DrillGroup,
+  depthInWords,
   drillGroups,
   holeTable,
   type MarkingOutOptions,
@@ -87,6 +88,7 @@ export {
 } from "./scene.ts";
 export { type SceneFigureOptions, sceneFigure } from "./scene-figure.ts";
 export type { DrawingSheet } from "./sheet.ts";
+export { GIVE_THE_CODE, nominalByCode } from "./sheet-code.ts";
 export type { Cell, Column, Table } from "./table.ts";
 export { type Tile, type Tiling, tile } from "./tiles.ts";
 export type { TitleFields } from "./title-block.ts";

@@ -2,7 +2,7 @@
 import { mm, type Phrase, say } from "../quantity/index.ts";
 import type { PagePoint } from "./geometry.ts";
 import { hatchOutlines } from "./hatch.ts";
-import { type DrillGroup, drillGroups, holeTable, markRuns, tenths } from "./holes.ts";
+import { type DrillGroup, depthCell, drillGroups, holeTable, markRuns, tenths } from "./holes.ts";
 import { lineMark, type Mark, rectMark, textMark, thin } from "./marks.ts";
 import { fitted, lineMarks, type Run, runsOfFigure, type TextSetting, textBlock, widthOfRuns } from "./rich-text.ts";
 import { dashPattern, ROLES, type Role, styleOf } from "./roles.ts";
@@ -75,13 +75,13 @@ function calloutMarks(group: DrillGroup, widthMm: number, setting: TextSetting):
     );
     marks.push(...lineMarks({ runs, widthMm: 0 }, { right: left, down: baseline }, measure));
   };
-  add(2, stop - 4, "DRILL", [mm(group.diameterMm, tenths(group.diameterMm))]);
+  add(2, stop - 4, group.bit ? "DRILL BIT" : "DRILL", group.bit ?? [mm(group.diameterMm, tenths(group.diameterMm))]);
   const through = group.depthMm === "through";
   add(
     stop,
     widthMm - stop - 2,
     `${through ? "DEPTH" : "SET THE STOP"}, from ${group.datum}`,
-    group.depthMm === "through" ? "through" : [mm(group.depthMm, tenths(group.depthMm))],
+    typeof group.depthMm === "number" ? [depthCell(group.depthMm)] : group.depthMm,
   );
   return marks;
 }
@@ -89,8 +89,10 @@ function calloutMarks(group: DrillGroup, widthMm: number, setting: TextSetting):
 /** A figure in large type with its unit small, as large as the room allows; words somewhat smaller. */
 function bigRuns(words: Phrase | string, roomMm: number, { units, measure }: TextSetting): Run[] {
   const part = words[0];
-  if (typeof words === "string" || typeof part === "string" || part === undefined)
-    return [{ text: String(words), heightMm: BIG_MM * 0.6, weight: "bold" }];
+  if (typeof words === "string" || typeof part === "string" || part === undefined) {
+    const line = fitted(String(words), BIG_MM * 0.6, "bold", roomMm, measure);
+    return [{ text: line.text, heightMm: line.heightMm, weight: "bold" }];
+  }
   const runs = runsOfFigure(part, { heightMm: BIG_MM, weight: "bold" }, units).map((run, index) =>
     index === 0 ? run : { ...run, heightMm: 2.6 },
   );
@@ -100,11 +102,11 @@ function bigRuns(words: Phrase | string, roomMm: number, { units, measure }: Tex
 
 /** The same call-outs as one line, for tiles. */
 export function calloutLines(scene: Scene): Phrase[] {
-  return drillGroups(scene).map(({ marks, diameterMm, depthMm }) => {
-    const drill = mm(diameterMm, tenths(diameterMm));
+  return drillGroups(scene).map(({ marks, diameterMm, bit, depthMm }) => {
+    const drill = bit ?? mm(diameterMm, tenths(diameterMm));
     return depthMm === "through"
       ? say`${markRuns(marks)}: DRILL ${drill} through`
-      : say`${markRuns(marks)}: DRILL ${drill} STOP ${mm(depthMm, tenths(depthMm))}`;
+      : say`${markRuns(marks)}: DRILL ${drill} STOP ${depthCell(depthMm)}`;
   });
 }
 

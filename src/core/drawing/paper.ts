@@ -39,8 +39,8 @@ export interface SheetPaper {
  * @throws InputError if a factor is not near 1
  */
 export function sheetPaper(name: PaperName, orientation: Orientation, factors?: PrintFactors): SheetPaper {
-  const across = factors?.sx ?? 1;
-  const down = factors?.sy ?? 1;
+  const across = told(factors?.sx ?? 1);
+  const down = told(factors?.sy ?? 1);
   for (const [where, factor] of [
     ["factors.sx", across],
     ["factors.sy", down],
@@ -63,6 +63,11 @@ export function sheetPaper(name: PaperName, orientation: Orientation, factors?: 
     factors: { across, down },
     frame: frameIn(widthMm / across, heightMm / down),
   };
+}
+
+/** To four digits, as the sheet tells its factors: whoever reads them off the paper has the frame exactly. */
+function told(factor: number): number {
+  return Math.round(factor * 1e4) / 1e4;
 }
 
 function frameIn(width: number, height: number): PageRect {

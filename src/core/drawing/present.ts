@@ -6,6 +6,7 @@ import type { LengthUnit } from "../quantity/index.ts";
 import { drawDimension, drawRunning, figureGround } from "./dimensions.ts";
 import { type FramePoint, grow, type PagePoint, type PageRect, rectAround, unite } from "./geometry.ts";
 import { hatchCircle, hatchOutlines } from "./hatch.ts";
+import { depthInWords } from "./holes.ts";
 import { alongPieces, endPlaces, LABEL_TEXT_MM, textsAround } from "./label-places.ts";
 import { type LabelRequest, placeLabels } from "./labels.ts";
 import {
@@ -332,8 +333,9 @@ function titleOf(item: Item, options: PresentOptions): string {
   const says = [styleOf(item.role).says, textOf(item, options)].filter(Boolean).join(", ");
   if (geometry.kind === "text") return wordsText(geometry.words, options.units);
   if (geometry.kind !== "hole") return says;
-  const depth = geometry.depthMm === "through" ? "through" : `${geometry.depthMm.toFixed(2)} mm deep`;
-  return `${item.mark}: ${says}, ⌀ ${geometry.diameterMm.toFixed(2)} mm, ${depth} from ${geometry.datum}`;
+  const depth =
+    typeof geometry.depthMm === "number" ? `${geometry.depthMm.toFixed(2)} mm deep` : depthInWords(geometry.depthMm);
+  return `${item.mark}: ${says}, ⌀ ${geometry.diameterMm.toFixed(2)} mm${geometry.bit === undefined ? "" : ` (bit ${geometry.bit})`}, ${depth} from ${geometry.datum}`;
 }
 
 function dataOf(geometry: Geometry, mark: string | undefined): Record<string, string | number> {

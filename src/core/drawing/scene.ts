@@ -41,11 +41,16 @@ export interface Datum {
   readonly name: string;
 }
 
+/** "not known": an old hole that nobody has measured. "not settled": a hole to drill whose depth no answer allows as given; no stop is set by it. */
+export type HoleDepth = number | "through" | "not known" | "not settled";
+
 export interface HoleShape {
   readonly centre: FramePoint;
   /** Size of the drill, or of the hole that is there. */
   readonly diameterMm: number;
-  readonly depthMm: number | "through";
+  /** Drawn as somebody wished for it, but no bit is to be taken by it yet. */
+  readonly bit?: "not settled";
+  readonly depthMm: HoleDepth;
   /** The face that the depth counts from and the bit enters, e.g. "body top". */
   readonly datum: string;
 }
@@ -246,7 +251,7 @@ function checkGeometry(geometry: Geometry, where: string): void {
     case "hole":
       checkPoint(geometry.centre, `${where}.centre`);
       requirePositive(geometry.diameterMm, `${where}.diameterMm`, "mm", "Give the diameter of the hole or circle");
-      if (geometry.kind === "hole" && geometry.depthMm !== "through") {
+      if (geometry.kind === "hole" && typeof geometry.depthMm === "number") {
         requirePositive(geometry.depthMm, `${where}.depthMm`, "mm", 'Give the depth, or "through"');
       }
       return;

@@ -14,6 +14,7 @@ import type { PrintFactors } from "./print-check.ts";
 import type { TextSetting } from "./rich-text.ts";
 import { LEFT_RULE_MM, nominalOf, printCheckPanel, ruleGroups, TOP_RULE_MM } from "./rules.ts";
 import type { Scene, Words } from "./scene.ts";
+import { sheetCode } from "./sheet-code.ts";
 import { shifted } from "./shift.ts";
 import { bandHeightMm, type SheetNumber, type TitleFields, titleBlock, viewBand } from "./title-block.ts";
 import { wordsText } from "./words.ts";
@@ -254,7 +255,7 @@ export function furniture({ sheet, paper, turn, number, drill }: FurnitureInput,
       { statement, datum: datumLine(scene), behind, ...(drill === undefined ? {} : { drill }) },
       setting.measure,
     ),
-    printCheckPanel({ ...strip, right: strip.left + PRINT_CHECK_MM }, frame, stateLines(sheet), setting.measure),
+    printCheckPanel({ ...strip, right: strip.left + PRINT_CHECK_MM }, frame, stateLines(sheet, paper), setting.measure),
     titleBlock({ ...strip, left: Math.max(strip.left + PRINT_CHECK_MM, strip.right - 130) }, content, setting.measure),
   ];
 }
@@ -264,14 +265,16 @@ function datumLine(scene: Scene): string {
 }
 
 /** What the sheet says of its own truth. */
-function stateLines(sheet: DrawingSheet): string[] {
+function stateLines(sheet: DrawingSheet, paper: SheetPaper): string[] {
   const { printFactors } = sheet;
+  const code = `Code of this sheet: ${sheetCode(paper)}  ·  enter it with the four readings.`;
   if (printFactors === undefined)
-    return ["Not proved until the boxes are filled in.", 'Print at 100 % ("actual size"), never "fit to page".'];
+    return ["Not proved until the boxes are filled in.", 'Print at 100 % ("actual size"), never "fit to page".', code];
   const shown = (factor: number) => factor.toFixed(4);
   return [
     `CORRECTED: drawn × ${shown(printFactors.sx)} across, × ${shown(printFactors.sy)} down`,
     "for one printer and its settings. Not proved until the boxes are filled in.",
+    code,
   ];
 }
 

@@ -30,6 +30,8 @@ export interface ScrewPairFit {
   readonly overlapMm: number;
   /** The new screws stand in the old holes. */
   readonly sameHoles: boolean;
+  /** By how much the old holes serve; below 0 two new ones are drilled in the visible face. */
+  readonly reuseMm: number;
 }
 
 /** Screw places nearer than this to the old ones are the old ones (common practice: the play of a screw in its hole). */
@@ -56,12 +58,14 @@ export function screwPairFit(pair: {
   requireNotNegativeMm({ leastWallMm }, "1.5 by common practice");
   const apartMm = Math.abs(newOffsetMm - oldOffsetMm);
   const wallMm = apartMm - (oldHoleMm + newHoleMm) / 2;
-  const sameHoles = apartMm <= SAME_PLACE_MM && oldHoleMm <= newHoleMm + WIDER_HOLE_MM;
+  const reuseMm = Math.min(SAME_PLACE_MM - apartMm, newHoleMm + WIDER_HOLE_MM - oldHoleMm);
+  const sameHoles = reuseMm >= 0;
   return {
     marginMm: sameHoles ? SAME_PLACE_MM - apartMm : wallMm - leastWallMm,
     apartMm,
     wallMm,
     overlapMm: Math.max(0, -wallMm),
     sameHoles,
+    reuseMm,
   };
 }

@@ -59,7 +59,7 @@ export function crossingMm(string: StringLine, row: PoleRow): number {
 }
 
 export interface PoleFit {
-  /** Pole radius less the larger offset; below 0 an outer string passes beside its pole. */
+  /** Pole radius less the offset, `sideMm` not counted; below 0 an outer string passes beside its pole. */
   readonly marginMm: number;
   /** Between the two outer strings, along the line of the poles. */
   readonly spreadMm: number;
@@ -92,10 +92,12 @@ export function poleFit(row: {
 }
 
 export interface PolePairFit {
-  /** Half the distance inside a pair less the offset: below 0 a string passes outside its two poles. */
+  /** Half the distance inside a pair less the offset, `sideMm` not counted: below 0 a string passes outside its poles. */
   readonly marginMm: number;
   readonly pitchMm: number;
   readonly offsetMm: number;
+  /** The two strings' middle off the half's middle, positive toward y > 0. */
+  readonly sideMm: number;
 }
 
 /** A half of a split pickup: two strings over two pairs of poles. */
@@ -110,7 +112,9 @@ export function polePairFit(half: {
 }): PolePairFit {
   const { first, last, poles, pairCentresMm, polePairMm } = half;
   requireSizesMm({ pairCentresMm, polePairMm }, "Measure centre to centre");
-  const pitchMm = Math.abs(crossingMm(first, poles) - crossingMm(last, poles));
+  const a = crossingMm(first, poles);
+  const b = crossingMm(last, poles);
+  const pitchMm = Math.abs(a - b);
   const offsetMm = Math.abs(pitchMm - pairCentresMm) / 2;
-  return { marginMm: polePairMm / 2 - offsetMm, pitchMm, offsetMm };
+  return { marginMm: polePairMm / 2 - offsetMm, pitchMm, offsetMm, sideMm: (a + b) / 2 };
 }

@@ -30,6 +30,12 @@ export const RULES = {
     "common practice",
     "the clearance below is the same as at the sides",
   ),
+  routFloor: rule(
+    "FT2b",
+    "wood left = thickness - (part depth + clearance), at least 3.0",
+    "common practice",
+    "3.0 of wood under a rout, as under a nut",
+  ),
   corner: rule(
     "FT3",
     "least corner radius = R - g - h - √(2 g h), R the rout's corner radius, g and h the gaps at end and side",
@@ -47,6 +53,12 @@ export const RULES = {
     "offset = (spread of the outer strings - spread of the poles)/2, along the line of the poles",
     "derived",
     "each outer string taken straight from its nut slot to its own contact point",
+  ),
+  poleShift: rule(
+    "FT5b",
+    "shift = middle of the two outer strings - middle of the pickup; an outer string is |offset ± shift| off its pole",
+    "derived",
+    "only where somebody has measured where the pickup stands across",
   ),
   poleLimits: rule(
     "FT6",
@@ -118,6 +130,12 @@ export const RULES = {
     "derived",
     "screw places as distance and angle from the post",
   ),
+  tunerScrewHole: rule(
+    "FT20b",
+    "margin = (thread + root)/2 - old hole, root = 2/3 of the thread",
+    "common practice",
+    "an old hole within 0.3 of the new screw's place is used if half the thread's depth stands in wood",
+  ),
   adapter: rule(
     "FT21",
     "wall of the adapter = (hole - bushing)/2, at least 0.5",
@@ -153,7 +171,7 @@ export const RULES = {
   ),
   bit: rule(
     "FT26",
-    "the own bit nearest to the lead hole, never above the root",
+    "the own bit nearest to the lead hole, never above the root, at most 15 % under the lead hole",
     "common practice",
     "try it in scrap of the same wood",
   ),

@@ -70,9 +70,10 @@ export function tunerScrewWall(screws: {
   );
   requireNotNegativeMm({ leastWallMm }, "1.5 by common practice");
   const between = ((fresh.angleDegrees - old.angleDegrees) * Math.PI) / 180;
-  const apartMm = Math.sqrt(
-    fresh.distanceMm ** 2 + old.distanceMm ** 2 - 2 * fresh.distanceMm * old.distanceMm * Math.cos(between),
-  );
+  const square =
+    fresh.distanceMm ** 2 + old.distanceMm ** 2 - 2 * fresh.distanceMm * old.distanceMm * Math.cos(between);
+  // Two places that are one come out a hair under 0 by rounding.
+  const apartMm = Math.sqrt(Math.max(0, square));
   const wallMm = apartMm - (fresh.diameterMm + old.diameterMm) / 2;
   return { marginMm: wallMm - leastWallMm, apartMm, wallMm };
 }

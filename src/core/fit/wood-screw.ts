@@ -166,6 +166,12 @@ export function screwSpacing(shankMm: number): ScrewSpacing {
   return { edgeMm: 4 * shankMm, endMm: 10 * shankMm, alongGrainMm: 7 * shankMm, acrossGrainMm: 5 * shankMm };
 }
 
+/**
+ * The thinnest bit that still does for a lead hole, as a part of it. Common practice, no source: a hole much thinner
+ * than the lead hole lets a screw snap, or split the wood.
+ */
+const THINNEST_OF_LEAD = 0.85;
+
 const ENGAGEMENT = { steel: 1, brass: 1.5, aluminium: 2, zinc: 2, wood: 6 } as const;
 
 /** Length of thread that must be held. */
@@ -175,9 +181,12 @@ export function engagementMm(screw: { readonly diameterMm: number; readonly into
 }
 
 /**
- * The own drill bit nearest to a lead hole, never above the root; of two as near, the thinner.
+ * The own drill bit nearest to a lead hole, never above the root and at most 15 % under the lead hole; of two as near,
+ * the thinner.
  *
- * @returns undefined if every own bit is wider than the root
+ * @returns undefined if no own bit lies between the two
+ * @example
+ * nearestBitMm({ wantedMm: 2.97, notAboveMm: 3.0, bitsMm: [1, 5] }); // undefined: 1 is too thin, 5 too wide
  */
 export function nearestBitMm(hole: {
   readonly wantedMm: number;
@@ -188,6 +197,7 @@ export function nearestBitMm(hole: {
   requireSizesMm({ wantedMm, notAboveMm }, "Give the lead hole and the root");
   let best: number | undefined;
   for (const bit of [...bitsMm].sort((a, b) => a - b)) {
+    if (bit < THINNEST_OF_LEAD * wantedMm) continue;
     if (bit > notAboveMm) break;
     if (best === undefined || Math.abs(bit - wantedMm) < Math.abs(best - wantedMm)) best = bit;
   }

@@ -31,7 +31,7 @@ function opened(hole: Quantity, work: Act<"ream">, doing: Doing): Quantity {
   if (hole.known && Math.abs(hole.value - work.from) > FROM_AGREES_MM) {
     refuse(doing, "from", `the hole is ${hole.value} mm now, not ${work.from} mm`, "Measure the hole and enter it");
   }
-  return made(work.to, `${work.where}.hole`, doing);
+  return made(work.to, hole.path, doing);
 }
 
 /** Thins the wood from inside: the part has more free depth by as much. */
@@ -47,7 +47,7 @@ export function spotFaceAt(instrument: Instrument, work: Act<"spot-face">, doing
       );
     }
     doing.make(`wood at ${control.id}`);
-    const stated = Number.isFinite(work.leaves) ? made(work.leaves, `${control.id}.wood`, doing) : control.wood;
+    const stated = Number.isFinite(work.leaves) ? made(work.leaves, control.wood.path, doing) : control.wood;
     const wood = control.wood.known ? grown(control.wood, -depth, doing) : stated;
     return { ...control, wood, freeDepth: grown(control.freeDepth, depth, doing) };
   });
@@ -61,12 +61,18 @@ export function cutSlot(instrument: Instrument, work: Act<"slot">, doing: Doing)
   }
   doing.make("slot of the lever");
   const screws =
-    work.screwOffset > 0 ? { oldScrews: made(work.screwOffset, "screws", doing), oldScrewHole: lever.screwHole } : {};
+    work.screwOffset > 0
+      ? {
+          oldScrews: made(work.screwOffset, lever.oldScrews.path, doing),
+          // Drilled for the lever's own screws, but read from now on as the hole in the body.
+          oldScrewHole: { ...lever.screwHole, path: lever.oldScrewHole.path },
+        }
+      : {};
   return {
     ...instrument,
     lever: {
       ...lever,
-      oldSlot: made(work.to, "slot", doing),
+      oldSlot: made(work.to, lever.oldSlot.path, doing),
       ...screws,
       ...(work.cover === "" ? {} : { cover: work.cover }),
     },
@@ -109,7 +115,7 @@ export function openNutSlots(instrument: Instrument, work: Act<"nut slots">, doi
       );
     }
     doing.make(`nut slot ${string}`);
-    slots[string - 1] = made(to, `nutSlots[${string - 1}]`, doing);
+    slots[string - 1] = made(to, before.path, doing);
   }
   return { ...instrument, neck: { ...instrument.neck, nutSlots: slots } };
 }

@@ -2,6 +2,7 @@
 import { type Known, type Quantity, valueOr } from "../quantity/index.ts";
 import type { DrillPlace } from "../verdict/index.ts";
 import { type Act, type Doing, grown, made, names, refuse, requireSize } from "./doing.ts";
+import { holePath } from "./drilled.ts";
 import type { Instrument } from "./instrument.ts";
 import type { Cavity, Hole, HolePurpose } from "./instrument-wood.ts";
 
@@ -41,7 +42,7 @@ export function plugHoles(instrument: Instrument, work: Act<"plug">, doing: Doin
     holes[at] = {
       ...hole,
       state: "plugged",
-      plug: { diameter: made(work.diameter, "diameter", doing), matched: true, cured: doing.cured },
+      plug: { diameter: made(work.diameter, `${holePath(place.id)}.plug`, doing), matched: true, cured: doing.cured },
     };
   }
   return withHoles(instrument, holes);
@@ -83,7 +84,8 @@ function placeHole(holes: readonly Hole[], hole: Hole, field: string, doing: Doi
   if (before.state === "plugged") {
     doing.leanOn(`plug ${before.id}`);
     const name = `${hole.id}@try-${others.filter((other) => other.id.startsWith(`${hole.id}@`)).length + 1}`;
-    return [...others, { ...before, id: name }, hole];
+    doing.rename(`plug ${before.id}`, `plug ${name}`);
+    return [...others, renamed(before, name), hole];
   }
   const off = Math.hypot(
     valueOr(before.at.u, 0) - valueOr(hole.at.u, 0),
@@ -108,21 +110,38 @@ function placeHole(holes: readonly Hole[], hole: Hole, field: string, doing: Doi
   return [...others, { ...hole, purpose: before.purpose, depth: deeper }];
 }
 
+/** The plugged hole under its new name: what is read under the old one from now on is the hole drilled there. */
+function renamed(hole: Hole, id: string): Hole {
+  const own = `${holePath(hole.id)}.`;
+  const moved = <Size extends Quantity>(size: Size): Size =>
+    size.path.startsWith(own) ? { ...size, path: `${holePath(id)}.${size.path.slice(own.length)}` } : size;
+  return {
+    ...hole,
+    id,
+    at: { u: moved(hole.at.u), y: moved(hole.at.y) },
+    diameter: moved(hole.diameter),
+    depth: hole.depth === "through" ? "through" : moved(hole.depth),
+    ...(hole.thread === undefined ? {} : { thread: moved(hole.thread) }),
+    ...(hole.plug === undefined ? {} : { plug: { ...hole.plug, diameter: moved(hole.plug.diameter) } }),
+  };
+}
+
 function newHole(instrument: Instrument, group: string, place: DrillPlace, doing: Doing): Hole {
-  const thickness = instrument.body.thickness;
+  const { thickness } = instrument.body;
+  const path = holePath(place.id);
   const through = place.depth === 0 || (thickness.known && place.depth >= thickness.value);
   return {
     id: place.id,
     group,
     purpose: purposeOf(group),
     at: {
-      u: planned(instrument, place.u, `${place.id}.u`, doing),
-      y: planned(instrument, place.y, `${place.id}.y`, doing),
+      u: planned(instrument, place.u, `${path}.u`, doing),
+      y: planned(instrument, place.y, `${path}.y`, doing),
     },
-    diameter: made(place.diameter, `${place.id}.diameter`, doing),
-    depth: through ? "through" : made(place.depth, `${place.id}.depth`, doing),
+    diameter: made(place.diameter, `${path}.diameter`, doing),
+    depth: through ? "through" : made(place.depth, `${path}.depth`, doing),
     state: "new",
-    ...(place.thread > place.diameter ? { thread: made(place.thread, `${place.id}.thread`, doing) } : {}),
+    ...(place.thread > place.diameter ? { thread: made(place.thread, `${path}.thread`, doing) } : {}),
   };
 }
 

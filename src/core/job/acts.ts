@@ -27,7 +27,10 @@ export function applyWork(instrument: Instrument, work: Work, doing: Doing): Ins
       return cutSlot(instrument, work, doing);
     case "shim":
       doing.make("shim");
-      return { ...instrument, shim: made(requireSize(work.thickness, "thickness", doing), "shim", doing) };
+      return {
+        ...instrument,
+        shim: made(requireSize(work.thickness, "thickness", doing), instrument.shim.path, doing),
+      };
     case "nut slots":
       return openNutSlots(instrument, work, doing);
     case "insulate":

@@ -16,11 +16,17 @@ export interface Doing {
   leanOn(thing: string): void;
   /** The act makes or changes this thing. */
   make(thing: string): void;
+  /** The thing goes on under another name, as whoever made it left it. */
+  rename(thing: string, as: string): void;
 }
 
-/** A figure that an operation states: without doubt of its own, since readings of the place carry the doubt. */
+/**
+ * A figure that an operation states: without doubt of its own, since readings of the place carry the doubt.
+ *
+ * @param path the value's own subject, e.g. "controls.volume.hole": a reading of it after the operation goes before
+ */
 export function made(value: number, path: string, doing: Doing): Known {
-  return exact(value, `operations.${doing.id}.${path}`, "length", doing.done ? "measured" : "assumed");
+  return exact(value, path, "length", doing.done ? "measured" : "assumed");
 }
 
 /** A measured size plus what was taken off: its doubt stays. */

@@ -11,7 +11,10 @@ import { InputError } from "../errors.ts";
 import { applyWork } from "./acts.ts";
 import { minutesOf } from "./clock-time.ts";
 import type { Instrument } from "./instrument.ts";
-import type { LogEntry, Operation, Undo } from "./operation.ts";
+import type { LogEntry, Operation } from "./operation.ts";
+import { createOverlay, type VoidReading } from "./overlay.ts";
+import type { TakenReading } from "./readings.ts";
+import { type Leans, liveOperations } from "./undo.ts";
 import { covers, voidsOf } from "./voids.ts";
 
 /** Glued joints carry no load before this. A glue maker's gluing guide (published): no stress on the joint for 24 h. */
@@ -46,27 +49,45 @@ export interface FoldOptions {
  *   or an undo of something that a later operation stands on
  */
 export function foldInstrument(asFound: Instrument, log: readonly LogEntry[], options: FoldOptions = {}): Folded {
-  requireDistinctIds(log);
-  const undone = new Set<string>();
-  for (const [index, entry] of log.entries()) {
-    if (!isUndo(entry)) continue;
-    const before = log.slice(0, index);
-    const target = before.find((other) => other.id === entry.undoes);
-    const where = `operations[${index}].undoes`;
-    if (!target)
-      throw new InputError(
-        where,
-        `there is no earlier operation "${entry.undoes}"`,
-        "Name an operation that stands above it in the log",
-      );
-    if (undone.has(target.id))
-      throw new InputError(where, `"${target.id}" is undone already`, "Undo the entry that undid it to bring it back");
-    if (isUndo(target)) undone.delete(target.undoes);
-    else refuseIfStoodOn(asFound, liveOf(before, undone), target, where, options);
-    undone.add(target.id);
-  }
-  const { instrument, voided, applied } = run(asFound, liveOf(log, undone), options);
+  const { instrument, voided, applied } = foldReadings(asFound, log, [], options);
   return { instrument, voided, applied };
+}
+
+export interface FoldedReadings extends Folded {
+  /** Readings that hold, in the order given. */
+  readonly valid: readonly TakenReading[];
+  readonly voidReadings: readonly VoidReading[];
+}
+
+/**
+ * The same with what was read: a reading of what an operation left stands before the next operation starts.
+ *
+ * @throws InputError too for a reading after an operation that does not hold
+ */
+export function foldReadings(
+  asFound: Instrument,
+  log: readonly LogEntry[],
+  readings: readonly TakenReading[],
+  options: FoldOptions = {},
+): FoldedReadings {
+  requireDistinctIds(log);
+  const live = liveOperations(log, (some) => run(asFound, some, readings, options).leans);
+  requireDone(readings, live);
+  const { instrument, voided, applied, voidReadings } = run(asFound, live, readings, options);
+  const gone = new Set(voidReadings.map(({ reading }) => reading));
+  return { instrument, voided, applied, voidReadings, valid: readings.filter(({ id }) => !gone.has(id)) };
+}
+
+function requireDone(readings: readonly TakenReading[], live: readonly Operation[]): void {
+  const done = new Set(live.map(({ id }) => id));
+  for (const { id, after } of readings) {
+    if (after === undefined || done.has(after)) continue;
+    throw new InputError(
+      `readings (${id}).after`,
+      `names the operation "${after}", which was not done`,
+      "Name an operation of this job, or leave it out for an as-found reading",
+    );
+  }
 }
 
 /**
@@ -86,14 +107,21 @@ export function voidOf(
 }
 
 interface Run extends Folded {
-  /** Operation → what it leans on: the thing, and the operation that made it. */
-  readonly leans: ReadonlyMap<string, ReadonlyMap<string, string>>;
+  readonly voidReadings: readonly VoidReading[];
+  readonly leans: Leans;
 }
 
-function run(asFound: Instrument, live: readonly Operation[], options: FoldOptions): Run {
+function run(
+  asFound: Instrument,
+  live: readonly Operation[],
+  readings: readonly TakenReading[],
+  options: FoldOptions,
+): Run {
   const makers = new Map<string, string>();
   const leans = new Map<string, Map<string, string>>();
   const voided: Voided[] = [];
+  const overlay = createOverlay(readings);
+  const isCured = curing(live, options);
   let instrument = asFound;
   for (const [index, operation] of live.entries()) {
     const { id, work } = operation;
@@ -102,61 +130,48 @@ function run(asFound: Instrument, live: readonly Operation[], options: FoldOptio
       const maker = makers.get(thing);
       if (maker !== undefined && maker !== id) own.set(maker, thing);
     };
-    instrument = applyWork(instrument, work, {
+    instrument = applyWork(overlay.before(instrument, operation), work, {
       id,
       done: operation.doneAt !== undefined,
-      cured: isCured(operation, live.slice(index + 1), live, options),
+      cured: isCured(index),
       leanOn,
       make(thing) {
         leanOn(thing);
         makers.set(thing, id);
       },
+      rename(thing, as) {
+        const maker = makers.get(thing);
+        if (maker !== undefined) makers.set(as, maker);
+      },
     });
-    instrument = { ...instrument, state: id };
+    instrument = { ...overlay.after(instrument, operation), state: id };
     leans.set(id, own);
     for (const rule of voidsOf(work)) voided.push({ subject: rule.subject, by: id, why: rule.why });
   }
-  return { instrument: inOrder(instrument, asFound), voided, applied: live.map(({ id }) => id), leans };
+  return {
+    instrument: inOrder(instrument, asFound),
+    voided,
+    applied: live.map(({ id }) => id),
+    voidReadings: overlay.voided(),
+    leans,
+  };
 }
 
 /** A planned plug counts as cured, since the plan waits for it; a plug that was done has to have had its time. */
-function isCured(
-  operation: Operation,
-  later: readonly Operation[],
-  live: readonly Operation[],
-  options: FoldOptions,
-): boolean {
-  if (operation.doneAt === undefined) return true;
+function curing(live: readonly Operation[], options: FoldOptions): (index: number) => boolean {
   const need = options.glueCureMinutes ?? GLUE_CURE_MINUTES;
-  const glued = minutesOf(operation.doneAt, `operations.${operation.id}.doneAt`);
-  if (options.at !== undefined) return minutesOf(options.at, "at") - glued >= need;
-  if (later.some((other) => other.doneAt === undefined)) return true;
-  const times = live.flatMap((other) =>
-    other.doneAt === undefined ? [] : [minutesOf(other.doneAt, `operations.${other.id}.doneAt`)],
+  const times = live.map(({ id, doneAt }) =>
+    doneAt === undefined ? undefined : minutesOf(doneAt, `operations.${id}.doneAt`),
   );
-  return Math.max(...times) - glued >= need;
-}
-
-function refuseIfStoodOn(
-  asFound: Instrument,
-  live: readonly Operation[],
-  target: Operation,
-  where: string,
-  options: FoldOptions,
-): void {
-  for (const [id, leans] of run(asFound, live, options).leans) {
-    const thing = leans.get(target.id);
-    if (thing === undefined) continue;
-    throw new InputError(where, `"${id}" stands on what "${target.id}" made (${thing})`, `Undo "${id}" first`);
-  }
-}
-
-function liveOf(log: readonly LogEntry[], undone: ReadonlySet<string>): Operation[] {
-  return log.filter((entry): entry is Operation => !isUndo(entry) && !undone.has(entry.id));
-}
-
-function isUndo(entry: LogEntry): entry is Undo {
-  return "undoes" in entry;
+  const lastPlanned = times.lastIndexOf(undefined);
+  const latest = times.reduce<number>((most, time) => Math.max(most, time ?? most), Number.NEGATIVE_INFINITY);
+  const now = options.at === undefined ? undefined : minutesOf(options.at, "at");
+  return (index) => {
+    const glued = times[index];
+    if (glued === undefined) return true;
+    if (now !== undefined) return now - glued >= need;
+    return lastPlanned > index || latest - glued >= need;
+  };
 }
 
 function requireDistinctIds(log: readonly LogEntry[]): void {

@@ -1,9 +1,20 @@
 export { wallDiameter } from "./acts-wood.ts";
 export { minutesOf } from "./clock-time.ts";
 export { compareStates, type Difference } from "./compare-states.ts";
+export { fileWorkOf } from "./file-work.ts";
 export { type Folded, type FoldOptions, foldInstrument, GLUE_CURE_MINUTES, type Voided, voidOf } from "./fold.ts";
 export { otherHand } from "./handed.ts";
-export type { DrillMethod, Instrument, Limits, Neck, SetbackEvidence, StringData, Workshop } from "./instrument.ts";
+export type {
+  DrillMethod,
+  FretSlip,
+  Instrument,
+  Limits,
+  Neck,
+  SetbackEvidence,
+  StringData,
+  TwoScales,
+  Workshop,
+} from "./instrument.ts";
 export type {
   Battery,
   Bridge,

@@ -30,6 +30,8 @@ export interface BridgePiece {
   readonly screws: readonly (PartHole & {
     readonly thread: Quantity;
     readonly pilot: Quantity;
+    /** Of the screw, as measured. */
+    readonly core: Quantity;
     readonly depth: Quantity;
   })[];
   readonly stringHoles: readonly (PartHole & { readonly diameter: Quantity })[];

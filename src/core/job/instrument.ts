@@ -20,12 +20,35 @@ export interface Plane {
   readonly straightedge: readonly { readonly u: Quantity; readonly z: Quantity }[];
 }
 
+/** What was read of the scale and does not agree. */
+export type ScaleDispute = TwoScales | FretSlip;
+
+/** Two figures of one scale length that lie further apart than their doubts allow. */
+export interface TwoScales {
+  readonly about: "two figures";
+  readonly usedMm: number;
+  /** e.g. "twice nut to fret 12". */
+  readonly usedWords: string;
+  readonly otherMm: number;
+  readonly otherWords: string;
+}
+
+/** Frets read with one placing that do not lie on one scale. */
+export interface FretSlip {
+  readonly about: "frets";
+  /** Which may have been misread, the one furthest off first. */
+  readonly suspects: readonly { readonly fret: number; readonly path: string; readonly offMm: number }[];
+  readonly allOfThem: boolean;
+}
+
 export interface Neck {
   readonly name: string;
   readonly boltOn: boolean;
   readonly frets: Quantity;
   /** One scale length per string, string 1 first; all equal unless multi-scale. */
   readonly scaleLengths: readonly Quantity[];
+  /** What was read or printed of the scale does not agree: nothing is cut before that is cleared up. */
+  readonly scaleDispute?: ScaleDispute;
   /** The fret that stands square to the centre line on a multi-scale neck. */
   readonly squareFret: Quantity;
   readonly nutToHeelEnd: Quantity;

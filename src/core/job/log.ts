@@ -1,24 +1,27 @@
 /** The operations of a job file as the fold takes them: what was left out of a short entry is filled in. */
 import type { PlugPlace, Work } from "../verdict/index.ts";
 import type { LogEntry } from "./operation.ts";
+import { partNames } from "./part-names.ts";
 import type { FileOperation, JobFile } from "./schema.ts";
 
 type FileWork = Extract<FileOperation, { work: unknown }>["work"];
 
+/** @throws InputError for a part that there is not */
 export function logOf(file: JobFile): LogEntry[] {
-  return (file.operations ?? []).map((entry): LogEntry => {
+  const partOf = partNames(file);
+  return (file.operations ?? []).map((entry, index): LogEntry => {
     if ("undoes" in entry)
       return { id: entry.id, undoes: entry.undoes, ...(entry.at === undefined ? {} : { at: entry.at }) };
     return {
       id: entry.id,
-      work: workOf(entry.work),
+      work: workOf(entry.work, (part) => partOf(part, `operations[${index}].work.part`)),
       ...(entry.doneAt === undefined ? {} : { doneAt: entry.doneAt }),
       ...(entry.note === undefined ? {} : { note: entry.note }),
     };
   });
 }
 
-function workOf(work: FileWork): Work {
+function workOf(work: FileWork, partOf: (part: string) => string): Work {
   switch (work.act) {
     case "plug":
       // A hole may be named by its id alone: the fold looks its place up.
@@ -76,6 +79,7 @@ function workOf(work: FileWork): Work {
       };
     case "take off":
     case "fit":
+      return { act: work.act, part: partOf(work.part) };
     case "restring":
       return work;
     default:

@@ -1,26 +1,89 @@
-/** Lays readings taken after an operation over the folded instrument, and takes `measured` from what was made void. */
+/**
+ * Readings on their way through the fold: what an operation makes void is no longer `measured` when the operation
+ * starts, and what was read after it stands before the next one starts. So each act works on what was last read, and
+ * not on what was planned before the reading.
+ */
 import type { Known, Quantity } from "../quantity/index.ts";
 import type { Instrument } from "./instrument.ts";
+import type { Operation } from "./operation.ts";
 import { bestValue, type TakenReading } from "./readings.ts";
+import { coversSteps, stepsOf, voidsOf } from "./voids.ts";
 
-export function overlayReadings(
-  instrument: Instrument,
-  all: readonly TakenReading[],
-  valid: readonly TakenReading[],
-): Instrument {
-  const known = new Set(valid.map((reading) => reading.id));
-  const void_ = new Set(all.filter((reading) => !known.has(reading.id)).map((reading) => reading.subject));
+export interface VoidReading {
+  readonly reading: string;
+  readonly by: string;
+  readonly why: string;
+}
+
+export interface Overlay {
+  /** The instrument as the operation finds it. */
+  before(instrument: Instrument, operation: Operation): Instrument;
+  /** What the operation left, as it was read. */
+  after(instrument: Instrument, operation: Operation): Instrument;
+  /** Readings made void so far, in the order of the readings. */
+  voided(): readonly VoidReading[];
+}
+
+interface InForce {
+  readonly steps: readonly string[];
+  readonly readings: readonly TakenReading[];
+}
+
+export function createOverlay(readings: readonly TakenReading[]): Overlay {
+  const inForce = new Map<string, InForce>();
   const later = new Map<string, TakenReading[]>();
-  for (const reading of valid)
-    if (reading.after !== undefined) later.set(reading.subject, [...(later.get(reading.subject) ?? []), reading]);
-  if (void_.size === 0 && later.size === 0) return instrument;
-  return mapQuantities(instrument, (quantity) => {
-    const readings = later.get(quantity.path);
-    if (readings) return bestValue(readings, quantity).quantity;
-    return void_.has(quantity.path) && quantity.known && quantity.origin === "measured"
-      ? asAssumed(quantity)
-      : quantity;
-  }) as Instrument;
+  const voided = new Map<TakenReading, VoidReading>();
+
+  function enter(reading: TakenReading): void {
+    const { subject } = reading;
+    const known = inForce.get(subject);
+    inForce.set(subject, {
+      steps: known?.steps ?? stepsOf(subject),
+      readings: [...(known?.readings ?? []), reading],
+    });
+  }
+
+  for (const reading of readings) {
+    if (reading.after === undefined) enter(reading);
+    else later.set(reading.after, [...(later.get(reading.after) ?? []), reading]);
+  }
+
+  return {
+    before(instrument, { id, work }) {
+      if (inForce.size === 0) return instrument;
+      const rules = voidsOf(work).map((rule) => ({ steps: stepsOf(rule.subject), why: rule.why }));
+      if (rules.length === 0) return instrument;
+      const subjects = new Set<string>();
+      for (const [subject, { steps, readings: gone }] of inForce) {
+        const rule = rules.find((one) => coversSteps(one.steps, steps));
+        if (!rule) continue;
+        for (const reading of gone) voided.set(reading, { reading: reading.id, by: id, why: rule.why });
+        inForce.delete(subject);
+        subjects.add(subject);
+      }
+      // A drill states its own figures, and the plugged hole that stays where it was is as well read as before.
+      if (subjects.size === 0 || work.act === "drill") return instrument;
+      return changed(instrument, (quantity) =>
+        subjects.has(quantity.path) && quantity.known && quantity.origin === "measured"
+          ? asAssumed(quantity)
+          : quantity,
+      );
+    },
+    after(instrument, { id }) {
+      const read = later.get(id);
+      if (!read) return instrument;
+      for (const reading of read) enter(reading);
+      const best = new Map(
+        [...new Set(read.map(({ subject }) => subject))].map((subject) => [
+          subject,
+          // What was read as found is in the instrument already.
+          (inForce.get(subject)?.readings ?? []).filter((reading) => reading.after !== undefined),
+        ]),
+      );
+      return changed(instrument, (quantity) => bestValue(best.get(quantity.path) ?? [], quantity).quantity);
+    },
+    voided: () => readings.flatMap((reading) => voided.get(reading) ?? []),
+  };
 }
 
 /** What was read before the work is still the best guess, but nobody has measured it since. */
@@ -35,6 +98,11 @@ function asAssumed(quantity: Known): Known {
       what: `${term.what}, before the work that made it void`,
     })),
   };
+}
+
+function changed(instrument: Instrument, change: (quantity: Quantity) => Quantity): Instrument {
+  // Quantities are replaced by quantities, so the shape stays.
+  return mapQuantities(instrument, change) as Instrument;
 }
 
 function isQuantity(value: object): value is Quantity {

@@ -37,8 +37,18 @@ export function createPlaceReader(taker: Taker, endWallX: number | undefined): P
       );
     }
     taker.alias(`${path}.x`, `${path}.u`, -endWallX);
+    // The bench lays its rule against the end wall, whichever way the file writes the place.
+    const subject = `${path}.x`.replace(/^instrument\./, "");
+    const also = taker
+      .readingsOf(`${path}.u`)
+      .filter(({ after }) => after === undefined)
+      .map((reading) => ({
+        ...reading,
+        subject,
+        quantity: { ...reading.quantity, value: reading.quantity.value + endWallX, path: subject },
+      }));
     return shifted(
-      taker.take(point.x, `${path}.x`, { tool, placing }),
+      taker.take(point.x, `${path}.x`, { tool, placing, also }),
       -endWallX,
       `${path}.u`.replace(/^instrument\./, ""),
     );

@@ -213,6 +213,7 @@ function expandScrews(rows: FileHoles | undefined, path: string, taker: Taker): 
     q,
     thread: taker.take(row.thread ?? row.diameter, `${path}[${index}].thread`),
     pilot: taker.take(row.pilot ?? row.diameter ?? row.thread, `${path}[${index}].pilot`),
+    core: taker.take(row.core, `${path}[${index}].core`),
     depth: taker.take(row.depth, `${path}[${index}].depth`),
   }));
 }

@@ -96,15 +96,28 @@ export function resolveControls(
   const rooms: Places = file.instrument.controls ?? {};
   const controls: Control[] = [];
   let lever: Lever | undefined;
+  let leverAt: string | undefined;
   for (const [id, fit] of Object.entries(file.fit?.controls ?? {})) {
     const part = file.parts?.[fit.part];
     const room = rooms[id];
-    if (part?.kind === "lever") lever = resolveLever(id, fit.part, part, room, taker);
-    else if (part?.kind === "pot" || part?.kind === "jack")
+    if (part?.kind === "lever") {
+      if (leverAt !== undefined) throw twoLevers(leverAt, id);
+      leverAt = id;
+      lever = resolveLever(id, fit.part, part, room, taker);
+    } else if (part?.kind === "pot" || part?.kind === "jack")
       controls.push(resolveControl(file, id, fit, part, room, taker, places));
     else partOf(file.parts, fit.part, "pot", `fit.controls.${id}.part`);
   }
   return lever === undefined ? { controls } : { controls, lever };
+}
+
+/** The sums know one slot: a second lever would go unasked, and that is worse than being refused. */
+function twoLevers(first: string, second: string): InputError {
+  return new InputError(
+    `fit.controls.${second}`,
+    `"${first}" is a lever switch too, and a job holds one`,
+    `Keep one of "${first}" and "${second}" here, and ask about the other in a copy of the job`,
+  );
 }
 
 type FileControl = NonNullable<FileFit["controls"]>[string];

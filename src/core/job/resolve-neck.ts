@@ -1,9 +1,9 @@
 /** The neck that will be on, and the strings with their evidence. */
 import { InputError } from "../errors.ts";
-import { derive, type Quantity, standardUncertainty, unknown } from "../quantity/index.ts";
-import { fitScale } from "../scale/index.ts";
+import { type Quantity, unknown } from "../quantity/index.ts";
 import type { Neck, SetbackEvidence, StringData } from "./instrument.ts";
 import type { PlaceReader } from "./resolve-body.ts";
+import { resolveScale } from "./resolve-scale.ts";
 import type { Amount, FilePart, JobFile } from "./schema.ts";
 import { scaled, type Taker } from "./taker.ts";
 
@@ -13,8 +13,6 @@ type FileSetup = NonNullable<NonNullable<JobFile["fit"]>["setup"]>;
 
 /** Outer strings stand this far inside the nut's edges where only the nut's width is known (common practice). */
 const NUT_EDGE_MM = 3.5;
-/** A printed scale length is an assumption; makers' figures for one name differ by about this (common practice). */
-const PRINTED_SCALE_U_MM = 0.5;
 
 export function resolveNeck(
   file: FileNeck | undefined,
@@ -32,7 +30,7 @@ export function resolveNeck(
     name: neck.name ?? "neck",
     boltOn: neck.boltOn ?? true,
     frets: taker.take(neck.frets, `${path}.frets`, { kind: "count", decided: true }),
-    scaleLengths: scaleLengths(neck, strings, taker),
+    ...resolveScale(neck, strings, taker),
     squareFret: taker.take(neck.squareFret, `${path}.squareFret`, { kind: "count", decided: true }),
     nutToHeelEnd: take(neck.nutToHeelEnd, "nutToHeelEnd"),
     nutToFret12: take(neck.nutToFret12, "nutToFret12"),
@@ -62,94 +60,6 @@ export function resolveNeck(
     freeLength: take(neck.freeLength, "freeLength"),
     boardWidthAtLastFret: take(neck.boardWidthAtLastFret, "boardWidthAtLastFret"),
     pocketPlay: take(neck.pocketPlay, "pocketPlay"),
-  };
-}
-
-/** One scale length for each string; a multi-scale neck given by its outer strings is spread evenly between them. */
-function scaleLengths(neck: FileNeck, strings: number, taker: Taker): Quantity[] {
-  const path = "instrument.neck.scaleLength";
-  const options = { origin: "assumed" as const, assumedU: PRINTED_SCALE_U_MM };
-  const written = neck.scaleLength;
-  if (Array.isArray(written)) {
-    if (written.length !== strings)
-      throw new InputError(
-        path,
-        `lists ${written.length} lengths for ${strings} strings`,
-        "Give one for each string, string 1 first, or only the two outer ones",
-      );
-    return written.map((raw, index) => taker.take(raw, `${path}[${index}]`, options));
-  }
-  if (typeof written === "object") {
-    const first = taker.take(written.string1, `${path}.string1`, options);
-    const last = taker.take(written.lastString, `${path}.lastString`, options);
-    return Array.from({ length: strings }, (_, index) =>
-      between(first, last, index / (strings - 1), `neck.scaleLength.${index + 1}`),
-    );
-  }
-  const fitted = fittedScale(neck, taker);
-  if (fitted) return Array.from({ length: strings }, () => fitted);
-  const one = taker.take(written, path, options);
-  const from12 = scaled(taker.take(neck.nutToFret12, "instrument.neck.nutToFret12"), 2, "neck.scaleLength");
-  // Twice the reading from nut to fret 12 is better than a figure nobody measured.
-  const used = one.known && one.origin !== "assumed" ? one : from12.known ? from12 : one;
-  return Array.from({ length: strings }, () => used);
-}
-
-/** Beats a printed figure and one doubled reading: the rule's start and a nut set forward drop out. */
-function fittedScale(neck: FileNeck, taker: Taker): Quantity | undefined {
-  const rows = neck.fretReadings ?? [];
-  if (rows.length === 0) return undefined;
-  const path = "instrument.neck.fretReadings";
-  const read = rows.map((row, index) => ({
-    fret: row.fret,
-    at: taker.take(row.at, `${path}[${index}].at`, { tool: "steel rule" }),
-  }));
-  const known = read.flatMap(({ fret, at }) =>
-    at.known ? [{ fret, atMm: at.value, u: standardUncertainty(at) }] : [],
-  );
-  try {
-    const { scaleLengthMm, scaleLengthErrorMm } = fitScale({
-      readings: known,
-      readingDoubtMm: Math.max(...known.map(({ u }) => u)),
-    });
-    return {
-      known: true,
-      path: "neck.scaleLength",
-      kind: "length",
-      value: scaleLengthMm,
-      origin: "measured",
-      tool: "steel rule",
-      said: `${known.length} frets, one placing`,
-      doubt: [
-        {
-          id: "neck.scaleLength:frets",
-          u: scaleLengthErrorMm,
-          shape: "normal",
-          what: "scale length by least squares over the frets",
-        },
-      ],
-    };
-  } catch (error) {
-    throw error instanceof InputError ? new InputError(path, error.problem, error.remedy) : error;
-  }
-}
-
-function between(first: Quantity, last: Quantity, part: number, path: string): Quantity {
-  if (!first.known) return first;
-  if (!last.known) return last;
-  const value = first.value + (last.value - first.value) * part;
-  const mixed = derive(path, "length", value, [
-    { quantity: first, sensitivity: 1 - part },
-    { quantity: last, sensitivity: part },
-  ]);
-  return {
-    ...mixed,
-    origin:
-      first.origin === "measured" && last.origin === "measured"
-        ? "measured"
-        : first.origin === "assumed" || last.origin === "assumed"
-          ? "assumed"
-          : "data sheet",
   };
 }
 

@@ -4,12 +4,12 @@
  * `resolveAsFound` gives the instrument before anything moved. `resolveActual` folds the operations done over it and
  * lays the later readings on top; readings that an operation made void are no longer `measured`.
  */
-import { InputError } from "../errors.ts";
 import { exact, type Quantity } from "../quantity/index.ts";
-import { foldInstrument } from "./fold.ts";
+import { takeDrilledHoles } from "./drilled.ts";
+import { foldReadings } from "./fold.ts";
+import { requireFewHoles } from "./hole-count.ts";
 import type { DrillMethod, Instrument, Limits, ScaleLineEvidence, Workshop } from "./instrument.ts";
 import { logOf } from "./log.ts";
-import { overlayReadings } from "./overlay.ts";
 import type { Conflict, TakenReading } from "./readings.ts";
 import { createPlaceReader, type PlaceReader, resolveBody } from "./resolve-body.ts";
 import { resolveBridge } from "./resolve-bridge.ts";
@@ -25,7 +25,6 @@ import {
 import { resolveNeck, resolveStrings } from "./resolve-neck.ts";
 import type { Amount, JobFile } from "./schema.ts";
 import { createTaker, type Taker } from "./taker.ts";
-import { covers, voidsOf } from "./voids.ts";
 
 export interface Resolved {
   readonly instrument: Instrument;
@@ -35,6 +34,8 @@ export interface Resolved {
   readonly valid: readonly TakenReading[];
   readonly voided: readonly { readonly reading: string; readonly by: string; readonly why: string }[];
   readonly conflicts: readonly Conflict[];
+  /** Ids of the operations that hold, in the order in which they were done. */
+  readonly applied: readonly string[];
 }
 
 /** Reach of each way of drilling, mm along and across (common practice, no source). */
@@ -118,6 +119,8 @@ export function resolveAsFound(file: JobFile): Resolved {
     workshop: resolveWorkshop(file.settings, taker),
     evidence: {},
   };
+  requireFewHoles(instrument, file);
+  takeDrilledHoles(file, taker, endWallX?.value);
   const readings = taker.finish();
   return {
     instrument: { ...instrument, evidence: taker.evidence() },
@@ -125,6 +128,7 @@ export function resolveAsFound(file: JobFile): Resolved {
     valid: readings.filter((reading) => reading.after === undefined),
     voided: [],
     conflicts: taker.conflicts,
+    applied: [],
   };
 }
 
@@ -133,35 +137,14 @@ export function resolveActual(file: JobFile): Resolved {
   const found = resolveAsFound(file);
   const log = logOf(file);
   if (log.length === 0 && found.readings.every((reading) => reading.after === undefined)) return found;
-  const { instrument, applied } = foldInstrument(found.instrument, log);
-  const order = new Map(applied.map((id, index) => [id, index]));
-  const valid: TakenReading[] = [];
-  const voided: { reading: string; by: string; why: string }[] = [];
-  const operations = log.filter((entry) => "work" in entry).filter((entry) => order.has(entry.id));
-  for (const reading of found.readings) {
-    const taken = reading.after === undefined ? -1 : order.get(reading.after);
-    if (taken === undefined)
-      throw new InputError(
-        `readings (${reading.id}).after`,
-        `names the operation "${reading.after}", which was not done`,
-        "Name an operation of this job, or leave it out for an as-found reading",
-      );
-    const killer = operations.flatMap((entry) =>
-      (order.get(entry.id) ?? -1) > taken
-        ? voidsOf(entry.work)
-            .filter((rule) => covers(rule.subject, reading.subject))
-            .map((rule) => ({ by: entry.id, why: rule.why }))
-        : [],
-    )[0];
-    if (killer) voided.push({ reading: reading.id, ...killer });
-    else valid.push(reading);
-  }
+  const { instrument, valid, voidReadings, applied } = foldReadings(found.instrument, log, found.readings);
   return {
-    instrument: overlayReadings(instrument, found.readings, valid),
+    instrument,
     readings: found.readings,
     valid,
-    voided,
+    voided: voidReadings,
     conflicts: found.conflicts,
+    applied,
   };
 }
 
@@ -171,12 +154,18 @@ function resolveScaleLine(file: JobFile, taker: Taker, places: PlaceReader): Sca
   const readings = taker.evidence()["scaleLine.u"] ?? [];
   // What stands beside the line itself is one more way in which it was read.
   const beside =
-    written.known && !readings.some((one) => one.value === written.value && one.tool === written.tool) ? [written] : [];
+    written.known &&
+    !readings.some((one) => Math.abs(one.value - written.value) < NOISE_MM && one.tool === written.tool)
+      ? [written]
+      : [];
   return {
     read: [...beside, ...readings],
     old: taker.take(line.old, "instrument.scaleLine.old"),
   };
 }
+
+/** Counted from the nut and back again, a place moves by its rounding. */
+const NOISE_MM = 1e-9;
 
 const LIMIT_DEFAULTS = {
   saddleReserve: 0.5,

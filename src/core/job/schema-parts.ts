@@ -16,6 +16,8 @@ const partHoles = z.strictObject({
   q: optional(z.union([amount, amounts])),
   thread: optional(amount),
   pilot: optional(amount),
+  /** Across the screw at the bottom of its thread, where somebody measured it. */
+  core: optional(amount),
   depth: optional(amount),
   diameter: optional(amount),
 });

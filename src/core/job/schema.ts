@@ -245,6 +245,8 @@ const printed = z.strictObject({
   diagonal1: amount,
   diagonal2: amount,
   paper: optional(z.enum(["A4", "Letter"])),
+  /** Below the boxes of the print check; needed for a sheet that is turned or corrected. */
+  code: optional(name),
   at: optional(name),
 });
 const record = z.strictObject({

@@ -27,6 +27,8 @@ export interface TakeOptions {
   readonly assume?: { readonly value: number; readonly u: number; readonly why: string };
   /** Standard uncertainty of a value written without tool or origin, when that means assumed. */
   readonly assumedU?: number;
+  /** Readings of the same thing that stand under another path. */
+  readonly also?: readonly TakenReading[];
   /** A decision of the owner (a target, a limit): exact, whatever its origin. */
   readonly decided?: boolean;
 }
@@ -35,6 +37,10 @@ export interface Taker {
   take(raw: Amount | undefined, path: string, options?: TakeOptions): Quantity;
   /** Readings of a subject that are valid, in the order taken. */
   readingsOf(path: string, kind?: Kind): readonly TakenReading[];
+  /** As-found readings of a subject that was taken, with the one written beside the dimension. */
+  asFound(path: string, kind?: Kind): readonly TakenReading[];
+  /** Whether the subject is a value of the job so far. */
+  knows(path: string): boolean;
   /** As-found readings of every subject that has some, by path. */
   evidence(): Record<string, readonly Known[]>;
   /** The readings of `path` are also known as those of `as`, shifted by an exact amount. */
@@ -119,7 +125,7 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
         ? [{ id: `${subject}, as written`, subject, quantity: stated }]
         : [];
     if (beside[0]) written.set(subject, beside[0]);
-    const { quantity, conflict } = bestValue([...beside, ...asFound], stated);
+    const { quantity, conflict } = bestValue([...beside, ...asFound, ...(options.also ?? [])], stated);
     if (conflict && !conflicts.some((known) => known.subject === conflict.subject)) conflicts.push(conflict);
     return quantity;
   }
@@ -139,11 +145,22 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     return { ...parsed, path: subject };
   }
 
+  function asFound(path: string, kind: Kind = "length"): readonly TakenReading[] {
+    const beside = written.get(subjectOf(path));
+    const read = readingsOf(path, kind).filter((reading) => reading.after === undefined);
+    return beside ? [beside, ...read] : read;
+  }
+
   return {
     take,
     readingsOf,
+    asFound,
     conflicts,
-    alias: (path, as, shiftBy) => aliases.push({ path: subjectOf(path), as: subjectOf(as), shiftBy }),
+    knows: (path) => subjects.has(subjectOf(path)),
+    alias(path, as, shiftBy) {
+      const one = { path: subjectOf(path), as: subjectOf(as), shiftBy };
+      if (!aliases.some((known) => known.path === one.path && known.as === one.as)) aliases.push(one);
+    },
     evidence() {
       const out: Record<string, readonly Known[]> = {};
       for (const [subject, list] of taken) {
@@ -151,8 +168,12 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
         if (found.length > 0) out[subject] = found;
       }
       for (const { path, as, shiftBy } of aliases) {
-        const list = out[path];
-        if (list) out[as] = list.map((quantity) => ({ ...quantity, value: quantity.value + shiftBy, path: as }));
+        const shifted = (out[path] ?? []).map((quantity) => ({
+          ...quantity,
+          value: quantity.value + shiftBy,
+          path: as,
+        }));
+        if (shifted.length > 0) out[as] = [...shifted, ...(out[as] ?? [])];
       }
       return out;
     },
@@ -188,6 +209,7 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
 
 /** Subjects of the record that no sum reads: what the traveller asks to be written down. */
 const FREE_SUBJECTS: readonly { readonly matches: RegExp; readonly kind: Kind }[] = [
+  { matches: /^ohms(\.covered)?\.all$/, kind: "count" },
   { matches: /^(ohms|tap)\.[^.]+\.ohms$|^ohms\.|^bench\.(groundWire|seams)/, kind: "resistance" },
   { matches: /^as(Found|Left)\..*\.cents$/, kind: "cents" },
   {

@@ -6,7 +6,9 @@
  * jack and the tap test; "asLeft…" the readings of the finished set-up. All of it common practice, no source: it
  * follows from what each act moves.
  */
+
 import type { Work } from "../verdict/index.ts";
+import { holePath } from "./drilled.ts";
 
 export interface VoidRule {
   readonly subject: string;
@@ -17,8 +19,13 @@ export interface VoidRule {
 const PITCH = "strings.*.cents";
 const ACTION = "strings.*.action";
 
-/** Parts whose wires are moved with them, by the first word of their name. */
-const ELECTRIC = /^(electrics|pickup|control|pot|switch|lever|jack|wiring|battery)/;
+const NEW_NUT: readonly VoidRule[] = ["neck.nutSlots", "strings.*.nutHeight"].map((subject) => ({
+  subject,
+  why: "the nut is a new one",
+}));
+
+/** Parts whose wires are moved with them, by the first word of their name. Pickups hang from a pickguard. */
+const ELECTRIC = /^(electrics|pickup|control|pot|switch|lever|jack|wiring|battery|pickguard)/;
 
 /** What one act makes void. Empty: every reading stands. */
 export function voidsOf(work: Work): readonly VoidRule[] {
@@ -31,7 +38,7 @@ export function voidsOf(work: Work): readonly VoidRule[] {
 function rulesOf(work: Work): readonly VoidRule[] {
   switch (work.act) {
     case "shim":
-      return tilted("the shim tilts the neck");
+      return [{ subject: "shim", why: "the shim is another one" }, ...tilted("the shim tilts the neck")];
     case "nut slots":
       return [
         { subject: "neck.nutSlots", why: "the slots were cut" },
@@ -41,19 +48,28 @@ function rulesOf(work: Work): readonly VoidRule[] {
     case "restring":
       return newPull("new strings pull differently");
     case "take off":
-    case "fit":
       return movedPart(work.part);
+    case "fit":
+      // The old nut's slots say nothing of the new one's.
+      return work.part === "nut" ? [...movedPart(work.part), ...NEW_NUT] : movedPart(work.part);
     case "ream":
       return bored(work.where, ["hole"], "the hole was reamed");
     case "spot-face":
       return bored(work.where, ["wood", "freeDepth"], "the wood was thinned there");
     case "slot":
-      return bored(work.where, ["slot", "screws"], "the slot was cut");
+      // A job holds one lever, whatever id it is entered under.
+      return bored(
+        "controls",
+        work.screwOffset > 0 ? ["slot", "screws", "screwHole"] : ["slot", "screws"],
+        "the slot was cut",
+      );
     case "rout":
       return [{ subject: `body.cavities.${work.cavity}`, why: "the cavity was routed" }];
-    // A hole more or less moves nothing that was read; foil tape and bare metal neither.
-    case "plug":
+    // The id of a hole means the hole now there; what was read of the one before no longer says where that is.
     case "drill":
+      return work.holes.map(({ id }) => ({ subject: holePath(id), why: "the hole was drilled anew" }));
+    // A hole more or less moves nothing else that was read; foil tape and bare metal neither.
+    case "plug":
     case "insulate":
     case "bare contact":
     case "buy":
@@ -120,11 +136,13 @@ function bored(where: string, fields: readonly string[], why: string): readonly 
 
 /** Whether a rule's subject covers a reading's subject. */
 export function covers(pattern: string, subject: string): boolean {
-  const want = steps(pattern);
-  const have = steps(subject);
+  return coversSteps(stepsOf(pattern), stepsOf(subject));
+}
+
+export function coversSteps(want: readonly string[], have: readonly string[]): boolean {
   return want.length <= have.length && want.every((step, index) => step === "*" || step === have[index]);
 }
 
-function steps(path: string): readonly string[] {
+export function stepsOf(path: string): readonly string[] {
   return path.replace(/\[(\d+)\]/g, ".$1").split(".");
 }

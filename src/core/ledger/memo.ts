@@ -2,9 +2,9 @@
  * Questions answered anew only when something they read has changed.
  *
  * Model: while a question is answered, its reads of the subject are noted (trace.ts). On the next asking the notes are
- * held against the new subject; if every read would see the same, the verdict is kept. A derived result is a question of
- * its own without a verdict: its reads are noted under it, it is worked out once for all who use it, and it stands or
- * falls with its own reads; whoever used it falls with it.
+ * held against the new subject; if every read would see the same, and the question still has the same words, the
+ * verdict is kept. A derived result is a question of its own without a verdict: its reads are noted under it, it is
+ * worked out once for all who use it, and it stands or falls with its own reads; whoever used it falls with it.
  * Left out: changing the subject in place (give a new object; unchanged parts may be the same objects); answers that
  * come later; a `compute` that uses, other than through its own `asking`, a plain number read outside it.
  */
@@ -24,6 +24,8 @@ interface Derived extends Notes {
 }
 
 interface Answered extends Notes {
+  /** The words in which it was asked: they are made from the subject, and may name another part today. */
+  readonly asked: string;
   readonly verdict: Verdict;
 }
 
@@ -45,7 +47,7 @@ export function createLedger<Subject>(): Ledger<Subject> {
       const asked: string[] = [];
       const verdicts = questions.map((question) => {
         const before = answers.get(question.id);
-        if (before && asking.stillGood(before)) return before.verdict;
+        if (before && before.asked === question.question && asking.stillGood(before)) return before.verdict;
         asked.push(question.id);
         answers.delete(question.id);
         const answered = asking.answer(question);
@@ -108,7 +110,7 @@ function askingOf<Subject>(subject: Subject, derived: Map<string, Derived>) {
 
   function answer(question: Question<Subject>): Answered {
     const { result, ...notes } = noted(() => question.answer(asking));
-    const answered = { ...notes, verdict: result };
+    const answered = { ...notes, asked: question.question, verdict: result };
     looked.set(answered, true);
     return answered;
   }

@@ -121,7 +121,7 @@ export interface Asking<Subject> {
 }
 
 export interface Question<Subject> {
-  /** Names the question and the way it is answered: two questions of one id must answer alike. */
+  /** Names the question and the way it is answered: two questions of one id and the same words must answer alike. */
   readonly id: string;
   /** In a person's words, e.g. "Where must this bridge stand?" */
   readonly question: string;

@@ -56,8 +56,8 @@ export function checkedEntry(given: unknown, where: string): LogEntry {
     at,
     act: text("act", ENTRY_ID),
     path,
-    over: over as string[],
     ...(given.value === undefined ? {} : { value: given.value as Json }),
+    over: over as string[],
     ...(words === undefined ? {} : { words: words as string }),
     ...(given.undoes === undefined ? {} : { undoes: given.undoes as string }),
   };

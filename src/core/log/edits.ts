@@ -54,13 +54,16 @@ export function stamped(stamp: Stamp, drafts: readonly Draft[], words: string, u
   const { job, device, from, at } = stamp;
   const idOf = (index: number) => `${device}.${(from + index).toString(36).padStart(ID_DIGITS, "0")}`;
   const act = idOf(0);
-  return drafts.map((draft, index) => ({
+  // Fields always in this order, which checkedEntry keeps: an entry is the same text on every device.
+  return drafts.map(({ path, value, over }, index) => ({
     id: idOf(index),
     job,
     device,
     at,
     act,
-    ...draft,
+    path,
+    ...(value === undefined ? {} : { value }),
+    over,
     ...(index === 0 ? { words } : {}),
     ...(undoes === undefined ? {} : { undoes }),
   }));

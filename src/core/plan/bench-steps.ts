@@ -1,5 +1,6 @@
 /** Steps that no verdict asks for: what is recorded, taken off, proved and fitted, with the hold points of the job. */
-import { figure, say, standardUncertainty } from "../quantity/index.ts";
+import { figure, say } from "../quantity/index.ts";
+import { carryScaleLineStep, fitBridgeStep, layStringsStep } from "./bridge-steps.ts";
 import type { Contents } from "./contents.ts";
 import { confirm, type Draft, draft, putOn, slug, takeOff, tool, value } from "./draft.ts";
 import { electricSteps } from "./electric-steps.ts";
@@ -111,7 +112,7 @@ function printStep(input: PlanInput, sheet: string): Draft {
     title: say`Print the sheet at full size and measure its rules`,
     tools: [tool(say`printer, no fitting to the page`), tool(say`steel rule`)],
     instructions: [
-      say`Measure both long rules and both diagonals, write them in their boxes, enter them.`,
+      say`Measure both long rules and both diagonals, write them in their boxes, enter them with the code below the boxes.`,
       say`If they are refused, print again with the correction: no hole is marked from this sheet.`,
     ],
     readings: [one("along"), one("across")],
@@ -156,90 +157,6 @@ function neckSteps(input: PlanInput, has: Contents): readonly Draft[] {
   return [off, on];
 }
 
-function carryScaleLineStep(input: PlanInput): Draft {
-  const expected = expectedScaleLine(input);
-  return draft(input, {
-    id: "carry-scale-line",
-    kind: "carry scale line",
-    target: "bridge",
-    title: say`Carry the scale line over to the body`,
-    tools: [tool(say`straight story stick`), tool(say`knife or needle`), tool(say`steel rule`)],
-    instructions: [
-      say`Neck bolted, outer strings or threads tight.`,
-      say`Mark nut and fret 12 on the stick. Turn the stick end for end on fret 12: the nut's mark now shows the scale line.`,
-      say`Mark it on tape on the body, on both sides of the centre line.`,
-      say`Read it from the end wall. Lift the stick, do it again, enter both.`,
-    ],
-    readings: [
-      value("scale-line", "scaleLine.u", {
-        what: say`scale line, back from the pocket's end wall`,
-        tool: "transfer",
-        how: say`Story stick from nut to fret 12, turned over on fret 12.`,
-        twice: true,
-        ...(expected === undefined ? {} : { expected }),
-      }),
-    ],
-  });
-}
-
-/** Standard doubt of a heel pushed home (the demos' rule, common practice), and of the transfer. */
-const HEEL_U_MM = 0.3;
-const TRANSFER_U_MM = 0.15;
-
-/** Scale length less nut to heel end: what the transfer should give, within twice the doubt of the two. */
-function expectedScaleLine(input: PlanInput): { value: number; tolerance: number } | undefined {
-  const { scaleLengths, nutToHeelEnd } = input.instrument.neck;
-  const scale = scaleLengths[0];
-  const oneScale = scaleLengths.every((length) => length.known && scale?.known && length.value === scale.value);
-  if (!scale?.known || !nutToHeelEnd.known || !oneScale) return undefined;
-  const u = Math.hypot(standardUncertainty(scale), standardUncertainty(nutToHeelEnd), HEEL_U_MM, TRANSFER_U_MM);
-  return { value: scale.value - nutToHeelEnd.value, tolerance: 2 * u };
-}
-
-function layStringsStep(input: PlanInput): Draft {
-  const margins = expectedMargins(input);
-  const one = (side: "treble" | "bass") => {
-    const expected = margins?.[side];
-    return value(`lay-${side}`, `bench.margin.${side}`, {
-      what: say`${side} side: string's middle to the edge of the board, at the last fret`,
-      tool: "calliper",
-      how: say`Bridge laid on its place, thread through the outer saddle and the nut slot, tight.`,
-      ...(expected === undefined ? {} : { expected: { value: expected, tolerance: 0.5 } }),
-    });
-  };
-  return draft(input, {
-    id: "lay-strings",
-    kind: "lay strings",
-    target: "bridge",
-    hold: 4,
-    title: say`Lay the outer strings over the bridge before any hole`,
-    tools: [tool(say`the two outer strings, or thread`), tool(say`tape for the bridge`)],
-    instructions: [
-      say`Tape the bridge to its place, square to the centre line of the neck, not of the body.`,
-      say`Both margins at the last fret alike, or as planned.`,
-      say`Prick the outer screw holes through the bridge only when both agree.`,
-    ],
-    readings: [one("treble"), one("bass")],
-  });
-}
-
-/** Half the board less the outer string's y, on a straight line from nut slot to saddle. */
-function expectedMargins(input: PlanInput): { treble: number; bass: number } | undefined {
-  const { neck, bridge, stringCount } = input.instrument;
-  const scale = neck.scaleLengths[0];
-  if (!bridge || !scale?.known || !neck.frets.known || !neck.boardWidthAtLastFret.known) return undefined;
-  const along = 1 - 2 ** (-neck.frets.value / 12);
-  const half = neck.boardWidthAtLastFret.value / 2;
-  const margin = (string: number): number | undefined => {
-    const nut = neck.nutY[string - 1];
-    const saddle = bridge.pieces.flatMap((piece) => piece.saddles).find((one) => one.string === string)?.q;
-    if (!nut?.known || !saddle?.known) return undefined;
-    return half - Math.abs(nut.value + (saddle.value - nut.value) * along);
-  };
-  const [treble, bass] = [margin(1), margin(stringCount)];
-  return treble === undefined || bass === undefined ? undefined : { treble, bass };
-}
-
 function fitSteps(input: PlanInput, has: Contents): readonly Draft[] {
   const { instrument } = input;
   return [
@@ -263,21 +180,6 @@ function fitSteps(input: PlanInput, has: Contents): readonly Draft[] {
       : []),
     ...(has.strings === undefined ? [] : stringSteps(input, has.strings)),
   ];
-}
-
-function fitBridgeStep(input: PlanInput): Draft {
-  return draft(input, {
-    id: "fit-bridge",
-    kind: "fit bridge",
-    target: "bridge",
-    title: say`Fit the bridge`,
-    work: putOn("bridge"),
-    tools: [tool(say`screwdriver that fits`), tool(say`soap or wax for the screws`)],
-    instructions: [
-      say`All screws by hand first, then tighten in turn.`,
-      say`The bare end of the ground wire lies on bare metal.`,
-    ],
-  });
 }
 
 function stringSteps(input: PlanInput, set: string): readonly Draft[] {

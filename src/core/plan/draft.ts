@@ -52,7 +52,7 @@ export function draft(input: PlanInput, given: Given): Draft {
 
 const READINGS: Readonly<Record<Permanence, 0 | 1 | 2>> = { permanent: 2, hidden: 1, reversible: 0 };
 
-function gateProbability(instrument: Instrument): number {
+export function gateProbability(instrument: Instrument): number {
   return valueOr(instrument.limits.gateProbability, GATE_PROBABILITY);
 }
 

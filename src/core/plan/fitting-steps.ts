@@ -1,9 +1,9 @@
 /** Steps that open holes of controls and tuners, cut the lever's slot and the nut, set the shim, and the small ones. */
-import { figure, mm, say } from "../quantity/index.ts";
+import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import type { Work } from "../verdict/index.ts";
 import { type Draft, draft, tool } from "./draft.ts";
 import { type PlannedWork, placeName } from "./merge-works.ts";
-import { forStep, opener, slotFiles } from "./tool-lines.ts";
+import { bit, forStep, opener, slotFiles, type Taken } from "./tool-lines.ts";
 import type { PlanInput } from "./types.ts";
 import { plural } from "./wood-steps.ts";
 
@@ -61,32 +61,57 @@ export function spotFaceStep(input: PlanInput, planned: PlannedWork, work: Act<"
 export function slotStep(input: PlanInput, planned: PlannedWork, work: Act<"slot">, id: string): Draft {
   const place = placeName(work.where);
   const fromKnown = Number.isFinite(work.from);
+  // Where the slot will do as it is only the screw holes are drilled.
+  const screws = work.screwOffset > 0;
+  const lengthens = !(screws && fromKnown && work.to <= work.from);
+  const drilled = screws ? screwBits(input) : { tools: [], buys: [] };
   return draft(input, {
     id,
     kind: "slot",
     target: "lever",
-    title: say`Lengthen the slot of ${place} ${fromKnown ? say`from ${mm(work.from, 1)} ` : ""}to ${mm(work.to, 1)}`,
+    title: lengthens
+      ? say`Lengthen the slot of ${place} ${fromKnown ? say`from ${mm(work.from, 1)} ` : ""}to ${mm(work.to, 1)}`
+      : say`Drill the screw holes of ${place}, ${mm(work.screwOffset)} each way from the slot's middle`,
     work,
     permanence: "permanent",
     cause: planned.cause,
     tools: [
-      tool(say`fine files, or a rotary cutter along a straight edge`),
-      ...(work.screwOffset > 0
-        ? [tool(say`screw holes ${mm(work.screwOffset)} each way from the middle`, { large: true })]
-        : []),
+      ...(lengthens ? [tool(say`fine files, or a rotary cutter along a straight edge`)] : []),
+      ...drilled.tools,
+      ...(screws ? [tool(say`screw holes ${mm(work.screwOffset)} each way from the middle`, { large: true })] : []),
     ],
     instructions: [
-      fromKnown
-        ? say`Mark the middle of the slot first: take ${mm((work.to - work.from) / 2, 1)} off at each end.`
-        : say`Mark the middle of the slot first: the same at each end.`,
+      middleLine(work, lengthens),
+      ...(screws && work.cover === ""
+        ? [say`The old screw holes stay open in sight: make sure that the owner knows before the bit turns.`]
+        : []),
       ...(work.cover === "" ? [] : [say`Try the ${work.cover} on: it has to hide the old holes.`]),
       say`Move the lever through every place before the screws go in.`,
     ],
-    rehearsal: say`Cut the slot in a piece of card or scrap and move the lever through it.`,
+    rehearsal: lengthens
+      ? say`Cut the slot in a piece of card or scrap and move the lever through it.`
+      : say`Drill both holes in a piece of scrap and try the lever on it.`,
+    buys: forStep(drilled.buys, id),
   });
 }
 
+function middleLine(work: Act<"slot">, lengthens: boolean): Phrase {
+  if (!lengthens) return say`Mark the middle of the slot first, then both holes from it; the slot stays as it is.`;
+  if (!Number.isFinite(work.from)) return say`Mark the middle of the slot first: the same at each end.`;
+  return say`Mark the middle of the slot first: take ${mm((work.to - work.from) / 2, 1)} off at each end.`;
+}
+
+/** The lever's own screws say which bit. */
+function screwBits({ instrument }: PlanInput): Taken {
+  const hole = instrument.lever?.screwHole;
+  if (!hole?.known) return { tools: [], buys: [] };
+  return bit(instrument.workshop, { diameterMm: hole.value, as: "clearance" });
+}
+
 export function shimStep(input: PlanInput, planned: PlannedWork, work: Act<"shim">, id: string): Draft {
+  const { shim: old } = input.instrument;
+  // A shim of this very thickness is the one that this step put in.
+  const comesOut = old.known && old.value > 0 && old.value !== work.thickness ? old.value : undefined;
   return draft(input, {
     id,
     kind: "shim",
@@ -99,6 +124,11 @@ export function shimStep(input: PlanInput, planned: PlannedWork, work: Act<"shim
       tool(say`thick end ${mm(work.thickness)}`, { large: true }),
     ],
     instructions: [
+      ...(comesOut === undefined
+        ? []
+        : [
+            say`Take the old shim of ${mm(comesOut)} out: ${mm(work.thickness)} is the whole thickness, the two do not go on top of each other.`,
+          ]),
       say`Cover the whole pocket: a strip at one end lets the end of the neck kink up.`,
       say`The wedge falls by ${figure(work.angleDegrees, "°", 2)} from the heel's end.`,
       say`Drill the screw holes through it, lay it in dry, no glue.`,

@@ -15,7 +15,8 @@ import { type Figure, figure, mm, type Phrase, say } from "../quantity/index.ts"
 import type { Verdict } from "../verdict/index.ts";
 import { viewReading } from "./asked.ts";
 import { readingReasons } from "./deciding.ts";
-import type { Circumstances, Gate, GateReason, Need, Override, Step } from "./types.ts";
+import type { Circumstances, Gate, GateReason, GateRule, Need, Override, Step } from "./types.ts";
+import { BIT_VERDICT, bitSettled } from "./unsettled.ts";
 
 const SHOWS_FOR_GOOD = 3;
 /** Shorter reasons say nothing when somebody reads the record later. */
@@ -27,16 +28,19 @@ const LEAST_REASON = 10;
  * @throws InputError for an override without a reason of at least ten characters
  */
 export function gateOf(step: Step, now: Circumstances): Gate {
-  const verdicts = step.restsOn.map((id) => now.verdicts.find((verdict) => verdict.id === id) ?? id);
+  // The bit is judged apart: its odds say nothing of where the hole lands.
+  const verdicts = step.restsOn
+    .filter((id) => id !== BIT_VERDICT)
+    .map((id) => now.verdicts.find((verdict) => verdict.id === id) ?? id);
   const known = verdicts.filter((verdict) => typeof verdict !== "string");
   // Two readings are asked for what shows for good. The rest (heights, say) can be mended, and is often only read later.
   const isRead = (verdict: Verdict): boolean => verdict.stake === SHOWS_FOR_GOOD || step.cause.includes(verdict.id);
-  const backed = step.gate.level === "hidden" || known.some((verdict) => probabilityOf(verdict) !== undefined);
-  const held = step.gate.level === "reversible" ? [] : verdicts.map((verdict) => verdictReason(verdict, step, backed));
+  const held = step.gate.level === "reversible" ? [] : verdictReasons(verdicts, step.gate);
   const reasons = [
     ...step.needsBefore.flatMap((need) => needReasons(need, now)),
     ...held,
     ...(step.gate.level === "reversible" ? [] : readingReasons(step, known.filter(isRead), now.readings)),
+    ...bitReasons(step, now.verdicts),
     ...executionReasons(step, known),
     ...printReasons(step, now),
     ...approvalReasons(step, now),
@@ -121,19 +125,38 @@ function waitReasons(
   ];
 }
 
-/** A step done once is not enough where its reading has been made void since. */
+/**
+ * A step done once is not enough where its reading has been made void since. What was read as found stays what it was
+ * found as: with the strings off nobody could read it again.
+ */
 function staleReadings(before: Step | undefined, now: Circumstances): readonly GateReason[] {
+  if (before?.kind === "record") return [];
   return (before?.readings ?? []).flatMap((asked) => {
     const { problem } = viewReading(asked, now.readings);
     return problem ? [{ ok: false, text: problem, ref: asked.subject, opens: say`${asked.how}` }] : [];
   });
 }
 
+/** What of the answers holds and what does not. An answer that nobody gave stands as its id. */
+export function verdictReasons(
+  verdicts: readonly (Verdict | string)[],
+  rule: Pick<GateRule, "level" | "probability">,
+): readonly GateReason[] {
+  const backed =
+    rule.level === "hidden" ||
+    verdicts.some((verdict) => typeof verdict !== "string" && probabilityOf(verdict) !== undefined);
+  return verdicts.map((verdict) => verdictReason(verdict, rule, backed));
+}
+
 /** @param backed another verdict of the step carries odds, or the step does not ask for them */
-function verdictReason(verdict: Verdict | string, step: Step, backed: boolean): GateReason {
+function verdictReason(
+  verdict: Verdict | string,
+  rule: Pick<GateRule, "level" | "probability">,
+  backed: boolean,
+): GateReason {
   if (typeof verdict === "string")
     return { ok: false, text: say`“${verdict}” is not answered`, ref: verdict, opens: say`answer it first` };
-  const wanted = step.gate.probability;
+  const wanted = rule.probability;
   const ref = verdict.id;
   if (verdict.status === "no-go" || verdict.status === "measure") {
     const answer = verdict.status === "no-go" ? "No" : "Not known yet";
@@ -143,7 +166,7 @@ function verdictReason(verdict: Verdict | string, step: Step, backed: boolean): 
   if (probability === undefined) {
     // A rule without doubt (an inch drawing that agrees, a hole to be plugged) counts by its status, never alone.
     const weighedNothing = verdict.margin === undefined && verdict.shares.length === 0;
-    if (backed && (weighedNothing || step.gate.level === "hidden"))
+    if (backed && (weighedNothing || rule.level === "hidden"))
       return { ok: true, text: say`${verdict.question} ${verdict.headline}`, ref };
     return {
       ok: false,
@@ -186,6 +209,23 @@ function shown(probability: number, wanted?: number): Figure {
     "",
     close || (probability > 0.99 && probability < 1) ? 3 : 2,
   );
+}
+
+/** The work that mends a bit is done when the job names another bit, not when somebody has read about it. */
+function bitReasons(step: Step, verdicts: readonly Verdict[]): readonly GateReason[] {
+  const verdict = step.restsOn.includes(BIT_VERDICT) && verdicts.find(({ id }) => id === BIT_VERDICT);
+  if (!verdict || step.work?.act !== "drill") return [];
+  if (step.work.holes.every(({ id }) => bitSettled(id, verdicts)))
+    return [{ ok: true, text: say`${verdict.question} ${verdict.headline}`, ref: BIT_VERDICT }];
+  const [way] = verdict.remedies;
+  return [
+    {
+      ok: false,
+      text: say`bit not settled: ${verdict.headline}`,
+      ref: BIT_VERDICT,
+      opens: say`${way ? way.text : say`Measure the core of one screw.`} Then write the bit you take into the job as the screws' pilot`,
+    },
+  ];
 }
 
 /** How well the hole lands has to be inside the odds; where no verdict counted it, it is counted here. */

@@ -21,6 +21,10 @@ export function mergeWorks(verdicts: readonly Verdict[]): readonly PlannedWork[]
   for (const verdict of verdicts) {
     if (verdict.status === "no-go") continue;
     for (const work of verdict.work.flatMap(byGroup)) {
+      if (work.act === "plug") {
+        mergePlug(merged, work, verdict.id);
+        continue;
+      }
       const key = keyOf(work);
       const before = merged.get(key);
       if (!before) merged.set(key, { work, cause: [verdict.id] });
@@ -29,6 +33,34 @@ export function mergeWorks(verdicts: readonly Verdict[]): readonly PlannedWork[]
     }
   }
   return [...merged.values()];
+}
+
+type Plugging = Extract<Work, { act: "plug" }>;
+
+/** A hole gets one plug, the largest asked for; a row of several sizes is several works. */
+function mergePlug(merged: Map<string, PlannedWork>, work: Plugging, by: string): void {
+  const group = groupOf(work.holes[0]?.id ?? "");
+  let holes = work.holes;
+  for (const [key, { work: other, cause }] of merged) {
+    if (other.act !== "plug" || groupOf(other.holes[0]?.id ?? "") !== group) continue;
+    const shared = (hole: { readonly id: string }, among: Plugging["holes"]) => among.some(({ id }) => id === hole.id);
+    if (!other.holes.some((hole) => shared(hole, holes)) && other.diameter !== work.diameter) continue;
+    const causes = [...new Set([...cause, by])];
+    if (other.diameter >= work.diameter) {
+      const more = other.diameter === work.diameter ? holes.filter((hole) => !shared(hole, other.holes)) : [];
+      holes = more.length > 0 ? [] : holes.filter((hole) => !shared(hole, other.holes));
+      merged.set(key, { work: { ...other, holes: [...other.holes, ...more] }, cause: causes });
+    } else {
+      const left = other.holes.filter((hole) => !shared(hole, holes));
+      if (left.length > 0) merged.set(key, { work: { ...other, holes: left }, cause });
+      else {
+        // In its place in the list, so that what is asked for first still comes first.
+        merged.set(key, { work: { ...work, holes }, cause: causes });
+        holes = [];
+      }
+    }
+  }
+  if (holes.length > 0) merged.set(`plug ${group} ${merged.size}`, { work: { ...work, holes }, cause: [by] });
 }
 
 /** "volume" for "control.volume" and "controls.volume". */
@@ -86,10 +118,6 @@ export function isEars(what: string): boolean {
 /** Both works have the same key, so they are the same act at the same place. */
 function join(before: PlannedWork, add: Work, by: string): Work {
   const one = before.work;
-  if (one.act === "plug" && add.act === "plug") {
-    const holes = [...one.holes, ...add.holes.filter((hole) => !one.holes.some((other) => other.id === hole.id))];
-    return { ...one, holes, diameter: Math.max(one.diameter, add.diameter) };
-  }
   if (one.act === "drill" && add.act === "drill") {
     requireSamePlaces(before, add.holes, by);
     const holes = [...one.holes, ...add.holes.filter((hole) => !one.holes.some((other) => other.id === hole.id))];

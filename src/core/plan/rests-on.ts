@@ -5,11 +5,18 @@
  */
 import type { Draft } from "./draft.ts";
 import type { PlanInput } from "./types.ts";
+import { BIT_VERDICT } from "./unsettled.ts";
 
 /** A verdict whose wrong answer can be undone does not hold up a cut. */
 const CANNOT_BE_UNDONE = 2;
 
-export function restsOn(step: Draft, input: PlanInput): readonly string[] {
+/** Where the bridge stands is told from the scale line, so what is doubtful about the line holds up its wood too. */
+const BRIDGE: readonly string[] = ["bridge", "scale"];
+
+type Asking = Pick<Draft, "kind" | "target" | "cause">;
+type Answers = Pick<PlanInput, "instrument" | "verdicts">;
+
+export function restsOn(step: Asking, input: Answers): readonly string[] {
   const stems = stemsOf(step, input);
   const related = input.verdicts.filter(
     (verdict) => verdict.stake >= CANNOT_BE_UNDONE && stems.some((stem) => isUnder(verdict.id, stem)),
@@ -17,14 +24,15 @@ export function restsOn(step: Draft, input: PlanInput): readonly string[] {
   return [...new Set([...step.cause, ...related.map((verdict) => verdict.id)])];
 }
 
-function stemsOf(step: Draft, input: PlanInput): readonly string[] {
+function stemsOf(step: Asking, input: Answers): readonly string[] {
   const { pickups } = input.instrument;
   switch (step.kind) {
     case "plug":
-      return isBridgePlug(step) ? ["bridge"] : [];
+      return isBridgePlug(step) ? BRIDGE : [];
     case "drill":
+      return step.target === "bridge" ? [...BRIDGE, BIT_VERDICT] : [step.target];
     case "fit bridge":
-      return step.target === "bridge" ? ["bridge"] : [step.target];
+      return step.target === "bridge" ? BRIDGE : [step.target];
     case "rout":
       return pickups.filter((pickup) => pickup.cavityId === step.target).map((pickup) => `pickup.${pickup.id}`);
     case "fit pickups":
@@ -46,6 +54,6 @@ function isUnder(id: string, stem: string): boolean {
 }
 
 /** Plugs that a bridge verdict asks for, or that stand where a bridge was: which of them are needed hangs on its place. */
-export function isBridgePlug(step: Draft): boolean {
+export function isBridgePlug(step: Asking): boolean {
   return step.cause.some((id) => isUnder(id, "bridge")) || /bridge|screw|through|post/.test(step.target);
 }

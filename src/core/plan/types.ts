@@ -153,6 +153,31 @@ export interface ToFit {
   readonly template?: string;
 }
 
+/** Where the bridge stands, in the words and from the line of its sheet and its marking-out list. */
+export interface PlanPlaces {
+  /** The line that all places are told from ("the middle of fret 12"), and where it crosses the centre line. */
+  readonly register: { readonly words: string; readonly uMm: number };
+  /** Places u count from the nut's face: the neck is glued, or nobody has measured the pocket. */
+  readonly fromNut: boolean;
+  /** A multi-scale neck: what is square to the centre line holds on the centre line only. */
+  readonly fanned: boolean;
+  /** The scale line as it follows from neck and heel, not from carrying it over, with its standard doubt. */
+  readonly scaleLine?: { readonly uMm: number; readonly doubtMm: number };
+  /** Outer strings to the board's edges at the last fret, with the bridge where it is placed. */
+  readonly margins?: { readonly treble: number; readonly bass: number };
+  /** Left out: the bridge stands square. */
+  readonly turn?: Turn;
+}
+
+/** A bridge that has to stand askew, so that its saddles reach. */
+export interface Turn {
+  readonly degrees: number;
+  /** How much further back its outermost hole on the bass side stands; below 0: the treble side's does. */
+  readonly bassBackMm: number;
+  /** It stands on posts: nothing can be pricked through it, and no screw holds it. */
+  readonly posts: boolean;
+}
+
 export interface PlanInput {
   /** As it is: as found, or folded with the operations done. */
   readonly instrument: Instrument;
@@ -163,6 +188,8 @@ export interface PlanInput {
   readonly done?: readonly Operation[];
   readonly verdicts: readonly Verdict[];
   readonly toFit: ToFit;
+  /** Left out while no place was found: what is drilled then counts from where u does. */
+  readonly places?: PlanPlaces;
   /** What the meter should read at the jack, state by state; from the wiring. */
   readonly ohms?: readonly { readonly state: string; readonly ohms: number; readonly tolerance: number }[];
   /** The shop's own allowances, minutes by kind of step; for kinds with several pieces, by piece. */

@@ -1,9 +1,9 @@
 /** The rest of what a bridge asks: string ground, marks covered, the drawing's inches, and how the sheet must lie. */
-import { type Pose, toBody, toPart } from "../bridge/index.ts";
+import { type Column, column, type Pose, toBody, toPart, wallMm } from "../bridge/index.ts";
 import { faceDown, inchDrawing, RULES, stringGround } from "../fit/index.ts";
-import type { Instrument } from "../job/index.ts";
+import type { Cavity, Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
-import { type Known, MM_PER_INCH, mm, type Phrase, say } from "../quantity/index.ts";
+import { type Known, MM_PER_INCH, mm, type Phrase, say, valueOr } from "../quantity/index.ts";
 import type { Verdict } from "../verdict/index.ts";
 import { xOf } from "./bridge-model.ts";
 import { type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
@@ -190,25 +190,56 @@ function covers({ pose, lengthMm, widthMm }: Footprint, uMm: number, yMm: number
   return pMm - radius >= -1e-9 && pMm + radius <= lengthMm + 1e-9 && Math.abs(qMm) + radius <= widthMm / 2 + 1e-9;
 }
 
-/** Least clearance along the strings from a top cavity that lies in the bridge's way; one beside it does not. */
+/**
+ * Least clearance from a top cavity that lies before or behind the bridge, as both stand: one at an angle reaches
+ * further, and so do its ears. One wholly beside the bridge is not in its way.
+ */
 function clearOfCavities(
   instrument: Instrument,
   prints: readonly Footprint[],
 ): { readonly id: string; readonly mm: number } | undefined {
   let nearest: { id: string; mm: number } | undefined;
   for (const cavity of instrument.body.cavities) {
-    const { centre, length, width } = cavity;
-    if (cavity.face !== "top" || !centre.u.known || !centre.y.known || !length.known || !width.known) continue;
-    for (const print of prints) {
-      if (centre.y.value + length.value / 2 <= print.leftMm || centre.y.value - length.value / 2 >= print.rightMm)
-        continue;
-      const before = print.frontMm - (centre.u.value + width.value / 2);
-      const behind = centre.u.value - width.value / 2 - print.rearMm;
-      const clear = Math.max(before, behind);
-      if (nearest === undefined || clear < nearest.mm) nearest = { id: cavity.id, mm: clear };
+    for (const outline of cavity.face === "top" ? outlinesOf(cavity) : []) {
+      const halfAcross =
+        outline.halfU * Math.abs(outline.sin) + outline.halfY * Math.abs(outline.cos) + outline.radiusMm;
+      for (const print of prints) {
+        if (outline.y + halfAcross <= print.leftMm || outline.y - halfAcross >= print.rightMm) continue;
+        const clear = wallMm(outlineAt(print), outline);
+        if (nearest === undefined || clear < nearest.mm) nearest = { id: cavity.id, mm: clear };
+      }
     }
   }
   return nearest;
+}
+
+/** Right through, so that they part in plan alone. */
+const THROUGH = { topZMm: Number.POSITIVE_INFINITY, bottomZMm: Number.NEGATIVE_INFINITY } as const;
+
+function outlineAt({ pose, lengthMm, widthMm }: Footprint): Column {
+  const { uMm, yMm } = toBody(pose, { pMm: lengthMm / 2, qMm: 0 });
+  const { yawDegrees } = pose;
+  const sizes = { alongMm: lengthMm, acrossMm: widthMm, cornerRadiusMm: 0 };
+  return column({ id: "the bridge", uMm, yMm, yawDegrees, ...sizes, ...THROUGH });
+}
+
+/** The cavity and its ears; what was not measured of angle or corners counts as square and sharp. */
+function outlinesOf({ id, centre, length, width, ears, angle, cornerRadius }: Cavity): Column[] {
+  const { u, y } = centre;
+  if (!u.known || !y.known) return [];
+  const place = { id, uMm: u.value, yMm: y.value, yawDegrees: -valueOr(angle, 0), ...THROUGH };
+  return [{ length, width }, ...(ears ? [ears] : [])].flatMap((part) =>
+    part.length.known && part.width.known
+      ? [
+          column({
+            ...place,
+            alongMm: part.width.value,
+            acrossMm: part.length.value,
+            cornerRadiusMm: valueOr(cornerRadius, 0),
+          }),
+        ]
+      : [],
+  );
 }
 
 function oldMark(instrument: Instrument, front: number, rear: number, width: number): Phrase[] {

@@ -44,9 +44,9 @@ function answer(asking: Asking<Instrument>): Verdict {
   }
   const reserve = limits.saddleReserve.known ? limits.saddleReserve.value : 0.5;
   const range: Range = { lowest: bridge.lowest.value, highest: bridge.highest.value, reserve };
-  const fitted = shim.known && heights.pocket ? shim.value : 0;
-  const neededMm = withShim(heights, heights.neededMm, fitted);
-  const problem = heightProblem(heights, { lowest: bridge.lowest, highest: bridge.highest, reserve }, fitted);
+  const fittedMm = shim.known && heights.pocket ? shim.value : 0;
+  const neededMm = withShim(heights, heights.neededMm, fittedMm);
+  const problem = heightProblem(heights, { lowest: bridge.lowest, highest: bridge.highest, reserve }, fittedMm);
   const weighed = weigh(problem);
   const margin = Math.min(...neededMm.map((z) => Math.min(z - range.lowest - reserve, range.highest - reserve - z)));
   const base: Base = {
@@ -63,7 +63,7 @@ function answer(asking: Asking<Instrument>): Verdict {
       marginMm: margin,
     },
   };
-  if (margin < 0) return outOfRange(base, heights, range, asking.subject);
+  if (margin < 0) return outOfRange({ base, heights, range, neededMm, fittedMm }, asking.subject);
   const gate = limits.gateProbability.known ? limits.gateProbability.value : 0.95;
   return inRange(base, margin, weighed.known ? weighed : undefined, gate);
 }
@@ -101,23 +101,36 @@ function inRange(base: Base, margin: number, weighed: KnownWeight | undefined, g
   });
 }
 
+/** Heights that do not do as things stand. */
+interface Amiss {
+  readonly base: Base;
+  readonly heights: NeededHeights;
+  readonly range: Range;
+  /** As it stands, with the shim that is in. */
+  readonly neededMm: readonly number[];
+  /** The shim that is in; 0 without one. */
+  readonly fittedMm: number;
+}
+
 /** The saddle that is worst off: beyond the range, or inside it with less than the reserve. */
-function outOfRangeWords(heights: NeededHeights, { lowest, highest, reserve }: Range): Phrase {
-  const short = heights.neededMm.map((z) => Math.max(lowest - z, z - highest));
+function outOfRangeWords({ neededMm, fittedMm, range: { lowest, highest, reserve } }: Amiss): Phrase {
+  const short = neededMm.map((z) => Math.max(lowest - z, z - highest));
   const worst = short.indexOf(Math.max(...short));
   const by = short[worst] ?? 0;
-  const z = heights.neededMm[worst] ?? 0;
+  const z = neededMm[worst] ?? 0;
   const tooLow = lowest - z >= z - highest;
-  const needs = say`string ${worst + 1} needs its contact at ${mm(z)}`;
+  const shim = fittedMm === 0 ? say`` : say` with the shim of ${mm(fittedMm)} in`;
+  const needs = say`string ${worst + 1} needs its contact at ${mm(z)}${shim}`;
   const end = say`the range ${tooLow ? "starts" : "ends"} at ${mm(tooLow ? lowest : highest, 1)}`;
   if (by <= 0)
     return say`Too near the end of the saddles' screws: ${needs}, ${end}, and ${mm(reserve, 1)} is to stay free`;
   return say`${tooLow ? "The saddles bottom out" : "The saddles do not reach"}: ${needs}, ${end}, short by ${mm(by)}`;
 }
 
-function outOfRange(base: Base, heights: NeededHeights, range: Range, instrument: Instrument): Verdict {
-  const words = outOfRangeWords(heights, range);
-  const buy = lowerBridge(heights, range);
+function outOfRange(amiss: Amiss, instrument: Instrument): Verdict {
+  const { base, heights, range, fittedMm } = amiss;
+  const words = outOfRangeWords(amiss);
+  const buy = lowerBridge(amiss);
   const { boltOn } = instrument.neck;
   const { pocket } = heights;
   if (!pocket || !boltOn) {
@@ -132,46 +145,91 @@ function outOfRange(base: Base, heights: NeededHeights, range: Range, instrument
   }
   const { lowest: lowestMm, highest: highestMm, reserve: reserveMm } = range;
   const { neededMm, contactsMm } = heights;
+  // Reckoned from the bare pocket, so that what comes out is the whole thickness, whatever is in it now.
   const shim = shimRange({ neededMm, contactsMm, lowestMm, highestMm, reserveMm, pocket });
+  if (fittedMm > 0 && !shim.needed) return withoutShim(amiss, words, shim.maxMm);
   if (shim.takeMm === undefined) {
     const headline = say`${words}; no shim brings all of them in.`;
     return makeVerdict({ ...base, status: "no-go", headline, remedies: [buy] });
   }
-  return shimmed({ base, heights, range, pocket, shim: { ...shim, takeMm: shim.takeMm }, words });
+  return shimmed({ ...amiss, pocket, shim: { ...shim, takeMm: shim.takeMm }, words });
 }
 
-interface Shimmed {
-  readonly base: Base;
-  readonly heights: NeededHeights;
-  readonly range: Range;
+const SHIM_STEP_MM = 0.05;
+/** Rounding must not lose a whole step on the last bit of a sum. */
+const ROUNDING = 1e-9;
+
+/** The shim that is in is the trouble: without it, or with a thinner one, every saddle is in its range. */
+function withoutShim(amiss: Amiss, words: Phrase, maxMm: number): Verdict {
+  const { base, heights, range, fittedMm } = amiss;
+  const bare = heights.neededMm;
+  const mostMm = Math.max(0, Math.floor(maxMm / SHIM_STEP_MM + ROUNDING) * SHIM_STEP_MM);
+  const thinner = mostMm >= SHIM_STEP_MM ? say`, or put one of at most ${mm(mostMm)} in its place` : say``;
+  const weighed = weigh(heightProblem(heights, range, 0));
+  const [from, to] = [range.lowest + range.reserve, range.highest - range.reserve];
+  const most = mostMm >= SHIM_STEP_MM ? `, or with one of at most ${mostMm.toFixed(2)} mm in all` : "";
+  return makeVerdict({
+    ...base,
+    status: "rework",
+    headline: say`${words}. Take the shim of ${mm(fittedMm)} out${thinner}.`,
+    detail: [
+      ...base.detail,
+      say`Without a shim the contacts stand at ${join(bare)}, inside ${mm(from, 1)} to ${mm(to, 1)}.`,
+    ],
+    ...(weighed.known ? { probability: weighed.probability } : {}),
+    remedies: [
+      {
+        id: "no-shim",
+        text: say`Take the shim of ${mm(fittedMm)} out of the neck pocket${thinner}`,
+        permanence: "reversible",
+        then: "go",
+        figures: { mostMm },
+      },
+      lowerBridge(amiss),
+    ],
+    work: [{ act: "choose", what: `the neck without its shim${most}` }],
+    figures: {
+      ...base.figures,
+      ...Object.fromEntries(bare.map((z, index) => [`withShim${index + 1}Mm`, z])),
+      shimMostMm: mostMm,
+    },
+  });
+}
+
+interface Shimmed extends Amiss {
   readonly pocket: Pocket;
   readonly shim: ShimAnswer & { readonly takeMm: number };
   readonly words: Phrase;
 }
 
-function shimmed({ base, heights, range, pocket, shim, words }: Shimmed): Verdict {
+function shimmed(given: Shimmed): Verdict {
+  const { base, heights, range, neededMm, fittedMm, pocket, shim, words } = given;
   const { takeMm: thicknessMm, thick } = shim;
   const length = pocket.heelEndMm - pocket.mouthMm;
   const degrees = shim.takeAngleDegrees ?? shimAngleDegrees({ thicknessMm, pocketLengthMm: length });
   const after = withShim(heights, heights.neededMm, thicknessMm, thick);
   const weighed = weigh(heightProblem(heights, range, thicknessMm, thick));
   const [from, to] = [range.lowest + range.reserve, range.highest - range.reserve];
+  const instead = insteadOf(fittedMm);
   return makeVerdict({
     ...base,
     status: "rework",
-    headline: say`${words}. A tapered shim of ${mm(thicknessMm)} in the neck pocket cures it.`,
+    headline:
+      fittedMm === 0
+        ? say`${words}. A tapered shim of ${mm(thicknessMm)} in the neck pocket cures it.`
+        : say`${words}. A tapered shim of ${mm(thicknessMm)} in all${instead}, cures it.`,
     detail: [
       ...base.detail,
       say`With the shim the contacts stand at ${join(after)}, inside ${mm(from, 1)} to ${mm(to, 1)}.`,
     ],
     ...(weighed.known ? { probability: weighed.probability } : {}),
-    remedies: [shimRemedy(shim, degrees), lowerBridge(heights, range)],
+    remedies: [shimRemedy(shim, degrees, instead), lowerBridge(given)],
     work: [shimWork(shim, length, degrees)],
     figures: {
       ...base.figures,
       ...Object.fromEntries(after.map((z, index) => [`withShim${index + 1}Mm`, z])),
-      ...Object.fromEntries(shim.shortMm.map((value, index) => [`short${index + 1}Mm`, value])),
-      riseWithReserveMm: Math.max(...heights.neededMm.map((z) => from - z)),
+      ...Object.fromEntries(neededMm.map((z, index) => [`short${index + 1}Mm`, range.lowest - z])),
+      riseWithReserveMm: Math.max(...neededMm.map((z) => from - z)),
       shimLeastMm: shim.minMm,
       shimLeastDegrees: shim.leastAngleDegrees,
       shimTakeMm: thicknessMm,
@@ -180,12 +238,17 @@ function shimmed({ base, heights, range, pocket, shim, words }: Shimmed): Verdic
   });
 }
 
-function shimRemedy(shim: Shimmed["shim"], degrees: number): Remedy {
+/** Two wedges in one pocket would add up: the old one never stays. */
+function insteadOf(fittedMm: number): Phrase {
+  return fittedMm === 0 ? say`` : say`, in place of the old one of ${mm(fittedMm)}, which comes out`;
+}
+
+function shimRemedy(shim: Shimmed["shim"], degrees: number, instead: Phrase): Remedy {
   const [thickEnd, thinEnd] =
     shim.thick === "heel end" ? ["heel's end", "pocket's mouth"] : ["pocket's mouth", "heel's end"];
   return {
     id: "shim",
-    text: say`Full-length tapered shim: at least ${mm(shim.minMm)} at the ${thickEnd}, nothing at the ${thinEnd} (${figure(shim.leastAngleDegrees, "°", 2)}); take ${mm(shim.takeMm)} (${figure(degrees, "°", 2)})`,
+    text: say`Full-length tapered shim: at least ${mm(shim.minMm)} at the ${thickEnd}, nothing at the ${thinEnd} (${figure(shim.leastAngleDegrees, "°", 2)}); take ${mm(shim.takeMm)} (${figure(degrees, "°", 2)})${instead}`,
     permanence: "reversible",
     then: "go",
     figures: { minMm: shim.minMm, takeMm: shim.takeMm },
@@ -199,9 +262,9 @@ function shimWork({ takeMm, thick }: Shimmed["shim"], length: number, angleDegre
 }
 
 /** Buy by numbers: the height range another bridge would have to have. */
-function lowerBridge(heights: NeededHeights, range: Range): Remedy {
-  const from = Math.min(...heights.neededMm) - range.reserve;
-  const to = Math.max(...heights.neededMm) + range.reserve;
+function lowerBridge({ neededMm, range }: Amiss): Remedy {
+  const from = Math.min(...neededMm) - range.reserve;
+  const to = Math.max(...neededMm) + range.reserve;
   return {
     id: "another-bridge",
     text: say`Buy by numbers: a bridge whose saddles go down to ${mm(from, 1)} and up to ${mm(to, 1)}`,

@@ -3,22 +3,22 @@ import {
   holesAtPose,
   type Judgement,
   judgeHoles,
-  type NewHole,
   type PlaceRange,
-  plugForMm,
   plugFreeRanges,
   widestWall,
 } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
-import { type Asking, weigh } from "../ledger/index.ts";
-import { mm, type Phrase, say, unknown } from "../quantity/index.ts";
+import { type Asking, nextReading, weigh } from "../ledger/index.ts";
+import { mm, type Phrase, say, unknown, valueOr } from "../quantity/index.ts";
 import type { PlugPlace, Sum, Verdict, Work } from "../verdict/index.ts";
 import { drillDepthQuestions } from "./bridge-depth.ts";
 import { xOf } from "./bridge-model.ts";
+import { readingOptions } from "./bridge-place.ts";
 import { stringHoleQuestions } from "./bridge-string-holes.ts";
-import { type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
-import { openWalls } from "./place-walls.ts";
-import { placePhrase } from "./place-words.ts";
+import { chance, type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { placeProblem } from "./place-chance.ts";
+import { chanceCase } from "./place-walls.ts";
+import { placeNotKept, placePhrase } from "./place-words.ts";
 import { type PlacedPiece, type Placement, placement } from "./placement.ts";
 
 const HOLES = { id: "bridge.holes", question: "Do the new holes clear the old ones?", stake: 3 } as const;
@@ -55,12 +55,19 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
   const wallsNow = pairWalls(judged);
   const least = wallsNow[0];
   const limit = placed.scene.limits.wallMm;
-  const weighed = weighLeast(asking.subject, placed, judged[0]?.piece);
-  const status = conflicts.length > 0 ? "no-go" : plugs.length > 0 ? "rework" : "go";
+  const weighed = weighLeast(
+    asking.subject,
+    placed,
+    judged.map(({ piece }) => piece),
+  );
+  const gate = valueOr(asking.subject.limits.gateProbability, 0.95);
+  const doubtful = weighed !== undefined && weighed.probability < gate;
+  const status = conflicts.length > 0 ? "no-go" : plugs.length > 0 ? "rework" : doubtful ? "measure" : "go";
+  const next = weighed && status === "measure" ? sharper(weighed, gate) : undefined;
   return makeVerdict({
     ...HOLES,
     status,
-    headline: say`${notThere(placed)}${headlineOf({ status, plugs: plugs.length, least, limit, placed, piece: judged[0]?.piece })}`,
+    headline: say`${placeNotKept(placed)}${notThere(placed)}${headlineOf({ status, plugs: plugs.length, least, limit, placed, piece: judged[0]?.piece, chance: weighed?.probability })}`,
     detail: [
       ...wallLines(wallsNow, limit),
       ...runInLines(runIns),
@@ -70,8 +77,9 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
     ...(weighed
       ? { margin: { value: (least?.wallMm ?? 0) - limit, unit: "mm", u: weighed.u }, shares: weighed.shares }
       : {}),
-    ...(status === "go" && weighed ? { probability: weighed.probability } : {}),
-    work: [...plugWork(plugs, asking.subject), ...judged.map(({ piece }) => drillWork(piece, plugs.length > 0))],
+    ...((status === "go" || status === "measure") && weighed ? { probability: weighed.probability } : {}),
+    ...(next ? { next } : {}),
+    work: [...plugWork(plugs), ...judged.map(({ piece }) => drillWork(piece, plugs.length > 0))],
     sums: least ? [wallSum(least, judged[0]?.piece, placed)] : [],
     figures: holeFigures(wallsNow, plugs.length, runIns, placed, judged[0]?.piece),
   });
@@ -119,8 +127,11 @@ function pairWalls(judged: readonly { readonly judgement: Judgement }[]): PairWa
   return [...nearest.values()].sort((a, b) => a.wallMm - b.wallMm);
 }
 
-function uniquePlugs(judgements: readonly Judgement[]): PlugPlace[] {
-  const byId = new Map<string, PlugPlace & { plug: number }>();
+/** An old hole with the plug that the walls were judged with. */
+type JudgedPlug = PlugPlace & { readonly plug: number };
+
+function uniquePlugs(judgements: readonly Judgement[]): JudgedPlug[] {
+  const byId = new Map<string, JudgedPlug>();
   for (const judgement of judgements) {
     for (const plug of judgement.plugs)
       byId.set(plug.oldId, {
@@ -142,8 +153,9 @@ function headlineOf(given: {
   readonly limit: number;
   readonly placed: KnownPlacement;
   readonly piece: PlacedPiece | undefined;
+  readonly chance: number | undefined;
 }): Phrase {
-  const { status, plugs, limit, placed, piece } = given;
+  const { status, plugs, limit, placed, piece, chance: odds } = given;
   const wall = given.least?.wallMm;
   if (status === "no-go") return say`The new holes collide with something that cannot be plugged.`;
   if (wall === undefined) return say`There are no old holes near the new ones.`;
@@ -153,6 +165,8 @@ function headlineOf(given: {
   if (status === "rework")
     return say`${plugs} old holes stand too near the new ones (wall ${mm(wall)}, wanted ${mm(limit, 1)})${at}: plug them first with grain-matched plugs, and drill after curing.`;
   const { least } = given;
+  if (status === "measure")
+    return say`Too close to call: the least wall${at} is ${mm(wall)}, to ${least?.otherId ?? "an old hole"}, wanted ${mm(limit, 1)}. That every wall holds: ${chance(odds ?? 0)}.`;
   if (least && !given.placed.scene.oldHoles.some((old) => old.id === least.otherId))
     return say`The new holes keep clear${at}: least wall ${mm(wall)}, to ${least.otherId}, wanted ${mm(limit, 1)}.`;
   return say`All new holes clear the old ones${at}: least wall ${mm(wall)}, wanted ${mm(limit, 1)}.`;
@@ -244,54 +258,31 @@ function freeRanges(placed: KnownPlacement, piece: PlacedPiece | undefined) {
   });
 }
 
-/** Doubt of the walls that must hold, with the plate where it is meant to be: old holes' own doubt. */
-function weighLeast(instrument: Instrument, placed: KnownPlacement, piece: PlacedPiece | undefined) {
-  if (!piece?.pose) return undefined;
-  const walls = openWalls(instrument, piece.pattern, piece.pose, placed.scene);
-  const first = walls[0];
-  if (!first) return undefined;
-  const holes = new Map(piece.holes.map((hole) => [hole.id, hole]));
-  const leaves = Object.fromEntries(
-    walls.flatMap(({ old }, index) => [
-      [`u${index}`, old.at.u],
-      [`y${index}`, old.at.y],
-      [`d${index}`, old.diameter],
-    ]),
-  );
-  const limit = placed.scene.limits.wallMm;
-  const fixed = walls.map(({ hole }) => holes.get(hole.id) as NewHole);
-  const weighed = weigh({
-    leaves,
-    unit: "mm",
-    margin: (x) => {
-      let least = Number.POSITIVE_INFINITY;
-      fixed.forEach((hole, index) => {
-        const apart = Math.hypot(hole.uMm - (x[`u${index}`] as number), hole.yMm - (x[`y${index}`] as number));
-        least = Math.min(
-          least,
-          apart - Math.max(hole.pilotMm, hole.threadMm) / 2 - (x[`d${index}`] as number) / 2 - limit,
-        );
-      });
-      return least;
-    },
-  });
-  return weighed.known ? weighed : undefined;
+/** Doubt of the walls that must hold, with every piece where it is meant to be: the holes' own doubt, old and new. */
+function weighLeast(instrument: Instrument, placed: KnownPlacement, pieces: readonly PlacedPiece[]) {
+  const cases = pieces.map((piece) => ({ ...chanceCase(instrument, placed, piece), saddles: [], drillingUMm: 0 }));
+  if (cases.every(({ walls, obstacles }) => walls.length + obstacles.length === 0)) return undefined;
+  const problem = placeProblem(cases);
+  const weighed = weigh(problem);
+  return weighed.known ? { ...weighed, problem } : undefined;
 }
 
-function plugWork(plugs: readonly PlugPlace[], instrument: Instrument): Work[] {
-  if (plugs.length === 0) return [];
-  const least = instrument.limits.plugDiameter.known ? instrument.limits.plugDiameter.value : 6;
-  const diameter = Math.max(
-    ...plugs.map((plug) => plugForMm(plug.diameter, { wallMm: 0, plugDiameterMm: least }) ?? least),
-  );
-  return [
-    {
-      act: "plug",
-      holes: plugs.map(({ id, u, y, diameter: hole, depth }) => ({ id, u, y, diameter: hole, depth })),
-      diameter,
-      cause: "they stand too near the new holes",
-    },
-  ];
+/** The reading that would settle a close wall soonest; none if no tool of the table is sharper. */
+function sharper(weighed: NonNullable<ReturnType<typeof weighLeast>>, gate: number) {
+  return nextReading(weighed.problem, readingOptions(weighed.problem, weighed), { probability: gate }).reading;
+}
+
+/** One work a size: a hole bored for a larger plug than was judged would eat the walls. */
+function plugWork(plugs: readonly JudgedPlug[]): Work[] {
+  const sizes = [...new Set(plugs.map(({ plug }) => plug))].sort((a, b) => a - b);
+  return sizes.map((size) => ({
+    act: "plug",
+    holes: plugs
+      .filter(({ plug }) => plug === size)
+      .map(({ id, u, y, diameter, depth }) => ({ id, u, y, diameter, depth })),
+    diameter: size,
+    cause: "they stand too near the new holes",
+  }));
 }
 
 function drillWork(piece: PlacedPiece, intoPlugs: boolean): Work {

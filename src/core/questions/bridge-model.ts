@@ -29,6 +29,12 @@ export interface SaddleCase {
   readonly q: Known;
 }
 
+export interface SpareCase {
+  readonly string: number;
+  readonly name: string;
+  readonly setback: Known;
+}
+
 export interface PieceCase {
   readonly piece: BridgePiece;
   readonly saddles: readonly SaddleCase[];
@@ -49,7 +55,7 @@ export type BridgeModel =
       readonly pieces: readonly PieceCase[];
       readonly reserveMm: number;
       /** Setback of each spare string, by its number. */
-      readonly spares: readonly { readonly string: number; readonly name: string; readonly setback: Known }[];
+      readonly spares: readonly SpareCase[];
       readonly turnedRoundMm: number;
     }
   | { readonly known: false; readonly missing: readonly Quantity[] };
@@ -132,8 +138,30 @@ function compromised(piece: BridgePiece, saddles: readonly SaddleCase[]): Saddle
   });
 }
 
+/** The saddles with one string changed for its spare: whatever shares its saddle finds a new middle with it. */
+export function withSpare(
+  { piece, saddles }: PieceCase,
+  spare: Pick<SpareCase, "string" | "setback">,
+): readonly SaddleCase[] {
+  const own = saddles.map((saddle): SaddleCase => {
+    const { quantity } = saddle.how;
+    // Every saddle of a case stands on a known setback.
+    return { ...saddle, setback: saddle.string === spare.string ? spare.setback : (quantity as Known) };
+  });
+  return compromised(piece, own);
+}
+
+/** What a hole of a piece was read from: its place in the piece, and the diameter that walls are reckoned to. */
+export interface MadeHole {
+  readonly p: Known;
+  readonly q: Known;
+  readonly size: Known;
+}
+
 export interface PatternCase {
   readonly holes: readonly PatternHole[];
+  /** By the hole's id. */
+  readonly made: ReadonlyMap<string, MadeHole>;
   readonly missing: readonly Quantity[];
 }
 
@@ -141,11 +169,14 @@ export interface PatternCase {
 export function patternOf(piece: BridgePiece, kind: Bridge["kind"], withStringHoles: boolean): PatternCase {
   const missing: Quantity[] = [];
   const holes: PatternHole[] = [];
+  const made = new Map<string, MadeHole>();
   piece.screws.forEach((screw, index) => {
     const { p, q, thread, pilot, depth } = screw;
     if (p.known && q.known && thread.known && depth.known) {
+      const id = `${piece.id}-${kind === "two posts" ? "posts" : "screws"}#${index + 1}`;
+      made.set(id, { p, q, size: pilot.known && pilot.value > thread.value ? pilot : thread });
       holes.push({
-        id: `${piece.id}-${kind === "two posts" ? "posts" : "screws"}#${index + 1}`,
+        id,
         pMm: p.value,
         qMm: q.value,
         pilotMm: pilot.known ? pilot.value : thread.value,
@@ -158,9 +189,11 @@ export function patternOf(piece: BridgePiece, kind: Bridge["kind"], withStringHo
   if (withStringHoles) {
     piece.stringHoles.forEach((hole, index) => {
       const { p, q, diameter } = hole;
-      if (p.known && q.known && diameter.known)
+      if (p.known && q.known && diameter.known) {
+        const id = `${piece.id}-strings#${index + 1}`;
+        made.set(id, { p, q, size: diameter });
         holes.push({
-          id: `${piece.id}-strings#${index + 1}`,
+          id,
           pMm: p.value,
           qMm: q.value,
           pilotMm: diameter.value,
@@ -168,10 +201,10 @@ export function patternOf(piece: BridgePiece, kind: Bridge["kind"], withStringHo
           depthMm: "through",
           purpose: "other",
         });
-      else missing.push(...[p, q, diameter].filter((quantity) => !quantity.known));
+      } else missing.push(...[p, q, diameter].filter((quantity) => !quantity.known));
     });
   }
-  return { holes, missing };
+  return { holes, made, missing };
 }
 
 /** Old holes as solids need place and size; an unknown depth is taken to reach as far as the new hole. */
@@ -215,7 +248,7 @@ export function obstaclesOf(instrument: Instrument): {
     // Only a rout from the back is told by the thickness: no other answer falls with that.
     const made = routOf(cavity, cavity.face === "back" ? body.thickness : undefined);
     if (made) solids.push(...made);
-    else unchecked.push(`the ${cavity.id} cavity`);
+    else unchecked.push(cavityName(cavity.id));
   }
   for (const channel of body.channels) {
     const { from, to, fromDepth, toDepth, diameter } = channel;
@@ -230,17 +263,30 @@ export function obstaclesOf(instrument: Instrument): {
     ) {
       solids.push(
         wireChannel({
-          id: `the wire channel ${channel.id}`,
+          id: channelName(channel.id),
           from: { uMm: from.u.value, yMm: from.y.value, depthMm: fromDepth.value },
           to: { uMm: to.u.value, yMm: to.y.value, depthMm: toDepth.value },
           diameterMm: diameter.value,
         }),
       );
-    } else unchecked.push(`the wire channel ${channel.id}`);
+    } else unchecked.push(channelName(channel.id));
   }
-  if (body.tailEdge.known) solids.push(tailLine({ id: "the tail edge", uMm: body.tailEdge.value }));
+  if (body.tailEdge.known) solids.push(tailLine({ id: TAIL_EDGE, uMm: body.tailEdge.value }));
   return { solids, unchecked };
 }
+
+/** What an obstacle's place was read from, by the id of its solid: u and y, of both ends for a channel. */
+export function obstaclePlaces({ body }: Instrument): ReadonlyMap<string, readonly Quantity[]> {
+  return new Map<string, readonly Quantity[]>([
+    ...body.cavities.map(({ id, centre }) => [cavityName(id), [centre.u, centre.y]] as const),
+    ...body.channels.map(({ id, from, to }) => [channelName(id), [from.u, from.y, to.u, to.y]] as const),
+    [TAIL_EDGE, [body.tailEdge]],
+  ]);
+}
+
+const cavityName = (id: string): string => `the ${id} cavity`;
+const channelName = (id: string): string => `the wire channel ${id}`;
+const TAIL_EDGE = "the tail edge";
 
 function routOf(cavity: Cavity, fromBack: Quantity | undefined): Solid[] | undefined {
   const { centre, length, width, depth, cornerRadius, angle, ears } = cavity;
@@ -261,7 +307,7 @@ function routOf(cavity: Cavity, fromBack: Quantity | undefined): Solid[] | undef
       ? { ears: { lengthMm: ears.length.value, widthMm: ears.width.value, depthMm: ears.depth.value } }
       : {};
   return rout({
-    id: `the ${cavity.id} cavity`,
+    id: cavityName(cavity.id),
     uMm: centre.u.value,
     yMm: centre.y.value,
     lengthMm: length.value,

@@ -18,8 +18,18 @@ import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-ver
 import { type ChanceCase, placeProblem } from "./place-chance.ts";
 import { hasTransfer, oddsByWay, oddsFigures, type WayOdds } from "./place-odds.ts";
 import { chanceCase } from "./place-walls.ts";
-import { markLines, placePhrase, unitFigures, unitPhrase } from "./place-words.ts";
+import {
+  fret12X,
+  markLines,
+  ON_THE_LINE_MM,
+  placeNotKept,
+  placePhrase,
+  sideWords,
+  unitFigures,
+  unitPhrase,
+} from "./place-words.ts";
 import { type PlacedPiece, type Placement, placement } from "./placement.ts";
+import { scaleTrouble } from "./scale-trouble.ts";
 
 const HEAD = { id: "bridge.place", question: "Where must this bridge stand?", stake: 3 } as const;
 
@@ -49,24 +59,13 @@ function decidingPiece(instrument: Instrument, placed: KnownPlacement): PlacedPi
   let least = Number.POSITIVE_INFINITY;
   if (pieces.length === 1) return worst;
   for (const piece of pieces) {
-    const weighed = weigh(placeProblem([caseOf(instrument, placed, piece)]));
+    const weighed = weigh(placeProblem([chanceCase(instrument, placed, piece)]));
     if (weighed.known && weighed.probability < least) {
       least = weighed.probability;
       worst = piece;
     }
   }
   return worst;
-}
-
-function caseOf(instrument: Instrument, placed: KnownPlacement, piece: PlacedPiece): ChanceCase {
-  return chanceCase(
-    instrument,
-    piece.saddles,
-    piece.pose ?? { placeMm: 0, sideMm: 0, yawDegrees: 0 },
-    piece.pattern,
-    placed.model.reserveMm,
-    placed.scene,
-  );
 }
 
 function noPlace(placed: KnownPlacement): Verdict {
@@ -99,7 +98,7 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   // All pieces have to hold together; a tailpiece without saddles only where old holes or routs stand near it.
   const now = placed.pieces
     .filter((item) => item.pose)
-    .map((item) => caseOf(instrument, placed, item))
+    .map((item) => chanceCase(instrument, placed, item))
     .filter((item) => item.saddles.length + item.walls.length + item.obstacles.length > 0);
   const problem = placeProblem(now);
   const weighed = weigh(problem);
@@ -107,11 +106,13 @@ function placeVerdict(instrument: Instrument, placed: KnownPlacement, piece: Pla
   const gate = instrument.limits.gateProbability.known ? instrument.limits.gateProbability.value : 0.95;
   const odds = oddsByWay(instrument, placed, now, weighed.probability);
   const { status, remedies, next } = waysOut(instrument, placed, problem, weighed, odds, gate);
+  const words = scaleTrouble(instrument, placed.model.frame)?.words;
+  const trouble = words ? say`Mark nothing yet. ${words}. As things stand: ` : say``;
   const footing = placed.footing.words === "" ? say`` : say` ${placed.footing.words}`;
   return makeVerdict({
     ...HEAD,
     status,
-    headline: say`${placeWords(placed, piece)}${footing}, by ${instrument.workshop.drilling}.`,
+    headline: say`${trouble}${placeNotKept(placed)}${placeWords(placed, piece)}${footing}, by ${instrument.workshop.drilling}.`,
     detail: details(placed, piece, odds, instrument),
     margin: { value: weighed.margin, unit: "mm", u: weighed.u },
     probability: weighed.probability,
@@ -143,7 +144,9 @@ function placeWords(placed: KnownPlacement, piece: PlacedPiece): Phrase {
     return say`${figure(pieces, "", 0)} units, each on its own string's line; the least sure is ${piece.piece.id.replace("-", " ")}, front edge ${where}`;
   }
   const turned = pose.yawDegrees === 0 ? say`` : say`, turned ${figure(pose.yawDegrees, "°", 2)}`;
-  return say`Front edge ${frame.fromNut ? "" : "at "}${placePhrase(frame, pose.placeMm)}${turned}`;
+  // Its middle is what the place is told of; a bar that stands askew has it beside the line.
+  const aside = Math.abs(pose.sideMm) < ON_THE_LINE_MM ? say`` : say`, its middle ${sideWords(pose.sideMm)}`;
+  return say`Front edge ${frame.fromNut ? "" : "at "}${placePhrase(frame, pose.placeMm)}${turned}${aside}`;
 }
 
 /** What would open the gate: a better way of drilling, a better reading, or nothing that is known. */
@@ -157,6 +160,9 @@ function waysOut(
 ): { status: Status; remedies: Remedy[]; next?: NextReading } {
   const { probability } = weighed;
   const { quantity: line } = placed.model.frame.best;
+  const trouble = scaleTrouble(instrument, placed.model.frame);
+  if (trouble)
+    return { status: probability <= 1 - gate ? "no-go" : "measure", remedies: [], next: trouble.readings[0] };
   // However wide the window: nothing is drilled on a scale length that was only printed.
   if (line.origin === "assumed")
     return {
@@ -205,7 +211,7 @@ function waysOut(
 const WORTH_A_READING = 0.05;
 const MOST_READINGS = 3;
 
-function readingOptions(problem: Problem, { shares }: KnownWeight): ReadingOption[] {
+export function readingOptions(problem: Problem, { shares }: KnownWeight): ReadingOption[] {
   const worth = shares.filter((share) => share.share >= WORTH_A_READING).map((share) => share.path);
   const seen = new Set<string>();
   return Object.entries(problem.leaves)
@@ -232,10 +238,9 @@ function details(
       ? [...marks]
       : [say`Why there: ${piece.why}.`, ...marks];
   if (placed.wish && !placed.wish.kept) lines.push(wishWords(placed, pose.placeMm));
-  const fret12 = (frame.scaleLengths[0]?.value ?? 0) / 2;
   if (!frame.multiScale && !frame.fromNut)
     lines.push(
-      say`Mark it ${mm(xOf(frame, pose.placeMm) - fret12, 1)} from the middle of fret 12, along the centre line of the neck.`,
+      say`Mark it ${mm(xOf(frame, pose.placeMm) - fret12X(frame), 1)} from the middle of fret 12, along the centre line of the neck.`,
     );
   for (const measuring of ["steel rule", "carried over"] as const) {
     const row = odds.filter((way) => way.measuring === measuring);

@@ -6,15 +6,16 @@
  * pocket's length, either way; carried on to the bridge, that is doubt about where the bridge stands from the neck's own
  * centre line. Left out: a board whose edge is not symmetrical about the centre line.
  */
-import { sideRange, sideShiftFromPlayMm } from "../bridge/index.ts";
+import { type Pose, sideRange, sideShiftFromPlayMm } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import type { Asking, Numbers } from "../ledger/index.ts";
 import { exact, type Known, mm, type Phrase, type Quantity, say, standardUncertainty } from "../quantity/index.ts";
 import { fretPositionMm } from "../scale/index.ts";
 import type { NextReading, Remedy, Status, Sum, Verdict } from "../verdict/index.ts";
+import type { SaddleCase } from "./bridge-model.ts";
 import { assumed, at, doubtLine, type Judgement, judge, judgedParts, type Leaves, ruleSum, wanted } from "./judge.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
-import { type Placement, placement } from "./placement.ts";
+import { carriedAsideMm, contactAt, type Placement, placement } from "./placement.ts";
 
 const SIDE = { id: "bridge.side", question: "Do the outer strings stay on the board?", stake: 3 } as const;
 const SETTLES = "whether the outer strings stay on the board";
@@ -23,7 +24,8 @@ const SETTLES = "whether the outer strings stay on the board";
 const EDGE_MM = 2.5;
 
 const RULE = {
-  formula: "margin = width/2 - edge - |y|, y = nut (1 - k) + (bridge + turn) k, k = nut to last fret / nut to contact",
+  formula:
+    "margin = width/2 - edge - |y|, y = nut (1 - k) + (bridge cos f + askew + turn) k, k = nut to last fret / nut to contact",
   source: { text: "a straight string; edge 2.5: common practice", mark: "derived" },
 } as const;
 
@@ -38,8 +40,11 @@ interface OuterString {
   readonly nutY: Known;
   /** Across, where the string leaves the bridge: from the part's middle, or from the centre line for a single unit. */
   readonly across: Known;
-  /** Where the part's middle stands; 0 for a single unit. */
+  /** Where the saddles' middle stands; 0 for a single unit. */
   readonly sideMm: number;
+  /** A part that stands askew: cos f, and how far its turn carries this contact aside of the saddles' middle. */
+  readonly cos: number;
+  readonly askewMm: number;
   readonly contactXMm: number;
   /** Last fret as a share of the way from nut to contact. */
   readonly share: number;
@@ -48,7 +53,8 @@ interface OuterString {
 function outerStrings(instrument: Instrument, placed: KnownPlacement, frets: number): OuterString[] {
   const { frame, bridge } = placed.model;
   const all = placed.pieces.flatMap(({ pose, saddles, piece }) =>
-    saddles.flatMap(({ string, end, setback, q }): OuterString[] => {
+    saddles.flatMap((saddle): OuterString[] => {
+      const { string, end, setback, q } = saddle;
       const nutY = instrument.neck.nutY[string - 1];
       const scaleLengthMm = frame.scaleLengths[string - 1]?.value ?? Number.NaN;
       if (!nutY?.known || !piece.side.known) return [];
@@ -60,7 +66,7 @@ function outerStrings(instrument: Instrument, placed: KnownPlacement, frets: num
           string,
           nutY,
           across: units ? piece.side : q,
-          sideMm: units ? 0 : (pose?.sideMm ?? 0),
+          ...(units || !pose ? SQUARE : standing(saddle, saddles, pose)),
           contactXMm,
           share: fretPositionMm({ scaleLengthMm, fret: frets }) / fromNutMm,
         },
@@ -70,6 +76,18 @@ function outerStrings(instrument: Instrument, placed: KnownPlacement, frets: num
   const first = all.find(({ string }) => string === 1);
   const last = all.find(({ string }) => string === instrument.stringCount);
   return first && last ? [first, last] : [];
+}
+
+const SQUARE = { sideMm: 0, cos: 1, askewMm: 0 } as const;
+
+function standing(
+  saddle: SaddleCase,
+  saddles: readonly SaddleCase[],
+  pose: Pose,
+): Pick<OuterString, "sideMm" | "cos" | "askewMm"> {
+  const sideMm = pose.sideMm + carriedAsideMm(saddles, pose.yawDegrees);
+  const cos = Math.cos((pose.yawDegrees * Math.PI) / 180);
+  return { sideMm, cos, askewMm: contactAt(saddle, pose).yMm - sideMm - saddle.q.value * cos };
 }
 
 function answerSide(asking: Asking<Instrument>): Verdict {
@@ -143,11 +161,11 @@ function sideSeen(outer: readonly OuterString[], width: Known, turn: Known): Sid
     lastFretXMm,
     marginMm: EDGE_MM,
     nutYMm: outer.map(({ nutY }) => nutY.value),
-    acrossMm: outer.map(({ across }) => across.value),
+    acrossMm: outer.map(({ across, cos, askewMm }) => across.value * cos + askewMm),
     contactXMm: outer.map(({ share }) => lastFretXMm / share),
   });
   const marginOf = (one: OuterString, sideMm: number) => (x: Numbers) => {
-    const bridgeMm = sideMm + at(x, `bridge${one.string}`) + at(x, "turn");
+    const bridgeMm = sideMm + at(x, `bridge${one.string}`) * one.cos + one.askewMm + at(x, "turn");
     return at(x, "width") / 2 - EDGE_MM - Math.abs(at(x, `nut${one.string}`) * (1 - one.share) + bridgeMm * one.share);
   };
   return {

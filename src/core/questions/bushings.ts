@@ -127,7 +127,7 @@ function headline(
   return say`${short}, and there is too little wood to thin.`;
 }
 
-function limitLine(thinning: Thinning | undefined, leastMm: number): Phrase[] {
+export function limitLine(thinning: Thinning | undefined, leastMm: number): Phrase[] {
   if (!thinning?.goes || thinning.leavesMm - leastMm >= AT_LIMIT_MM) return [];
   return [
     say`That is the limit of ${mm(leastMm, 1)}: measure the wood at the hole, set the depth stop, and stop as soon as the part reaches.`,
@@ -186,7 +186,7 @@ function stackSum(leaves: Leaves, now: BushingFit): Sum {
   });
 }
 
-function thinSum(thinning: Thinning | undefined, leaves: Leaves): Sum[] {
+export function thinSum(thinning: Thinning | undefined, leaves: Leaves): Sum[] {
   if (!thinning?.goes) return [];
   const rows = [["wood", "wood", "wood at the hole"] as const, ["woodLeft", "least", "least wood that stays"] as const];
   return [

@@ -1,10 +1,10 @@
 /** Pots, switches and jacks: hole and room below. Rules FT10, FT11. Bushings: bushings.ts. Knobs and tapers: knobs.ts. */
-import { controlDepth, type DepthBelow, type HoleForThread, holeForThread, openingTool, RULES } from "../fit/index.ts";
+import { type DepthBelow, type HoleForThread, holeForThread, openingTool, RULES } from "../fit/index.ts";
 import type { Control, Instrument } from "../job/index.ts";
-import type { Asking, Numbers } from "../ledger/index.ts";
+import type { Asking } from "../ledger/index.ts";
 import { mm, type Phrase, say, unknown } from "../quantity/index.ts";
 import type { Remedy, Verdict } from "../verdict/index.ts";
-import { bushingAnswer } from "./bushings.ts";
+import { bushingAnswer, limitLine, thinSum } from "./bushings.ts";
 import {
   at,
   clean,
@@ -14,11 +14,13 @@ import {
   judge,
   judgedParts,
   type Leaves,
+  type Margins,
   ruleSum,
   valuesOf,
 } from "./judge.ts";
 import { knobQuestions } from "./knobs.ts";
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
+import { roomBelow, roomBelowSum } from "./room-below.ts";
 import { type Thinning, thinningAt } from "./spot-face.ts";
 
 /** A hole this much too wide needs a washer that covers it. Common practice, no source. */
@@ -53,20 +55,21 @@ function answerFor(asking: Asking<Instrument>, id: string, asked: Asked, answer:
 }
 
 function depthAnswer(asking: Asking<Instrument>, control: Control, asked: Asked): Verdict {
-  const leaves: Leaves = { free: control.freeDepth, part: control.depth, lugs: control.lugs };
+  const room: Leaves = { free: control.freeDepth, part: control.depth, lugs: control.lugs };
   const thinning = thinningAt(asking, control.id);
   const byMm = thinning?.goes ? thinning.depthMm : 0;
+  const leaves: Leaves = byMm > 0 ? { ...room, wood: control.wood, woodLeft: asking.subject.limits.woodLeft } : room;
   const judged = judge({
     leaves,
-    margins: { depth: (x) => depthAt(x).marginMm },
-    after: byMm > 0 ? { depth: (x) => depthAt(x).marginMm + byMm } : undefined,
+    margins: { depth: (x) => roomBelow(x).marginMm },
+    after: byMm > 0 ? thinnedBy(byMm) : undefined,
     work: "permanent",
     gate: asking.subject.limits.gateProbability,
   });
   if (!judged.known) return measureVerdict({ ...asked, stake: 2 }, judged.missing, "whether there is room below");
   const cure = judged.status === "rework" ? thinning : undefined;
   const values = valuesOf(leaves);
-  const now = depthAt(values);
+  const now = roomBelow(values);
   const free = at(values, "free");
   return fitVerdict({
     ...asked,
@@ -76,22 +79,11 @@ function depthAnswer(asking: Asking<Instrument>, control: Control, asked: Asked)
     detail: [
       say`Need ${mm(now.needMm, 1)} with room for the lugs; free depth ${mm(free, 1)}.`,
       ...doubtLine(judged, "Lay a lump of putty on the lugs, close the cover, and measure how flat it got."),
+      ...limitLine(cure, at(values, "woodLeft")),
     ],
     remedies: judged.status === "go" ? [] : depthRemedies(cure, now.shortMm, judged.probability),
     work: cure ? [cure.work] : [],
-    sums: [
-      ruleSum({
-        title: "Room below",
-        rule: RULES.controlDepth,
-        leaves,
-        rows: [
-          ["free", "free depth", "inner face of the top to the cover"],
-          ["part", "part", "the part below the top"],
-          ["lugs", "lugs", "room for bent lugs"],
-        ],
-        result: say`${mm(now.marginMm, 1)}`,
-      }),
-    ],
+    sums: [roomBelowSum(leaves, now, "the part"), ...thinSum(cure, leaves)],
     figures: {
       need: now.needMm,
       have: free,
@@ -101,8 +93,15 @@ function depthAnswer(asking: Asking<Instrument>, control: Control, asked: Asked)
   });
 }
 
-function depthAt(x: Numbers): DepthBelow {
-  return controlDepth({ partMm: at(x, "part"), lugsMm: at(x, "lugs"), freeDepthMm: at(x, "free") });
+/**
+ * One thins until the part has room, so what is short is what comes off the wood, and the rest has to be enough: that
+ * against the least wood may fail as well as the room.
+ */
+function thinnedBy(byMm: number): Margins {
+  return {
+    depth: (x) => roomBelow(x).marginMm + byMm,
+    woodLeft: (x) => at(x, "wood") + roomBelow(x).marginMm - at(x, "woodLeft"),
+  };
 }
 
 function depthLine(now: DepthBelow, cure: Thinning | undefined, status: Verdict["status"]): Phrase {

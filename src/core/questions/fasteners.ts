@@ -2,7 +2,7 @@
  * Lead holes of the bridge's screws: which bit, in this wood. Rules FT23 to FT30, FT42.
  *
  * The core of a screw decides, and nobody prints it. Three rules give it as a part of the shank and disagree by a fifth;
- * the answer spans all three, and asks for the core of one screw.
+ * the answer spans all three, and asks for the core of one screw. Every size of screw is judged; the worst decides.
  */
 import {
   engagementMm,
@@ -17,12 +17,12 @@ import {
   screwSpacing,
 } from "../fit/index.ts";
 import type { Instrument } from "../job/index.ts";
-import type { Asking } from "../ledger/index.ts";
-import { figure, type Known, mm, type Phrase, say, unknown } from "../quantity/index.ts";
+import type { Asking, Numbers } from "../ledger/index.ts";
+import { figure, type Known, mm, type Phrase, type Quantity, say, unknown } from "../quantity/index.ts";
 import type { NextReading, Sum, Verdict } from "../verdict/index.ts";
-import { at, fitVerdict, type Judgement, judge, judgedParts, ruleSum } from "./judge.ts";
+import { at, fitVerdict, type Judgement, judge, judgedParts, type Leaves, type Margins, ruleSum } from "./judge.ts";
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
-import { bitsOf } from "./strap-battery.ts";
+import { bitsOf, ownBitLine } from "./own-bits.ts";
 import { type Gravity, gravityOf } from "./wood.ts";
 
 const ASKED = { id: "fasteners.bridge", question: "Which bit for the lead holes of the bridge screws?" } as const;
@@ -34,19 +34,40 @@ export function fastenerQuestions(instrument: Instrument): InstrumentQuestion[] 
   return screwed ? [{ ...ASKED, answer: leadAnswer }] : [];
 }
 
+/** Screws of one thread and one lead hole: they are judged together. */
 interface Screw {
   readonly thread: Known;
   readonly pilot: Known | undefined;
+  /** As measured on the screw, or not known. */
+  readonly core: Quantity;
+  /** The least of them all. */
   readonly depth: Known | undefined;
 }
 
-/** The thinnest screw of the bridge: what does for it is checked for the others by their own drawing. */
-function screwOf(instrument: Instrument): Screw | undefined {
-  const screws = (instrument.bridge?.pieces ?? []).flatMap((piece) => piece.screws);
-  const known = screws.flatMap(({ thread, pilot, depth }): Screw[] =>
-    thread.known ? [{ thread, pilot: pilot.known ? pilot : undefined, depth: depth.known ? depth : undefined }] : [],
-  );
-  return [...known].sort((a, b) => a.thread.value - b.thread.value)[0];
+function screwsIn({ bridge }: Instrument) {
+  return (bridge?.pieces ?? []).flatMap((piece) => piece.screws);
+}
+
+/** Each thread with each of its lead holes once, the thinnest first. */
+function sizesOf(instrument: Instrument): Screw[] {
+  const sizes = new Map<string, Screw>();
+  for (const { thread, pilot, core, depth } of screwsIn(instrument)) {
+    if (!thread.known) continue;
+    const key = `${thread.value} ${pilot.known ? pilot.value : "none"}`;
+    const before = sizes.get(key);
+    const shallower = depth.known && !(before?.depth && before.depth.value <= depth.value) ? depth : before?.depth;
+    sizes.set(
+      key,
+      before
+        ? { ...before, core: before.core.known ? before.core : core, depth: shallower }
+        : { thread, ...knownOnly(pilot), core, depth: shallower },
+    );
+  }
+  return [...sizes.values()].sort((a, b) => a.thread.value - b.thread.value);
+}
+
+function knownOnly(pilot: Quantity): Pick<Screw, "pilot"> {
+  return { pilot: pilot.known ? pilot : undefined };
 }
 
 const ROOTS: readonly (readonly [RootRule, string, keyof typeof RULES])[] = [
@@ -60,41 +81,67 @@ interface LeadCase {
   readonly screw: Screw;
   readonly wood: Gravity;
   readonly gravity: number;
-  /** Core by each rule of `ROOTS`, in its order. */
+  /** Core by each rule of `ROOTS`, in its order; none where it was measured. */
   readonly roots: readonly number[];
-  /** Their span, as one doubtful value. */
+  /** As measured, else their span as one doubtful value. */
   readonly root: Known;
   readonly least: number;
   readonly most: number;
   readonly lead: LeadHole;
-  /** Own bit, if one is listed that is not above the least core. */
+  /** By the rule for the wood, to a tenth. */
+  readonly ruleMm: number;
+  readonly ownBits: readonly number[];
+  /** Own bit, if one is listed that is near the lead hole and not above the least core. */
   readonly bit: number | undefined;
   readonly takeMm: number;
 }
 
 function leadAnswer(asking: Asking<Instrument>): Verdict {
   const { subject } = asking;
-  const screw = screwOf(subject);
   const wood = gravityOf(subject);
-  if (!screw)
+  const sizes = sizesOf(subject);
+  const unread = screwsIn(subject).flatMap(({ thread }) => (thread.known ? [] : [thread]));
+  if (sizes.length === 0 || unread.length > 0)
     return measureVerdict(
       { ...ASKED, stake: 2 },
-      [unknown("parts.bridge.screws.thread", "length")],
+      unread.length > 0 ? unread : [unknown("parts.bridge.screws.thread", "length")],
       "which bit to take",
     );
   if (!wood.quantity.known) return measureVerdict({ ...ASKED, stake: 2 }, [wood.quantity], "which bit to take");
-  const found = leadCase(screw, wood, wood.quantity.value, bitsOf(subject));
-  const { root, takeMm } = found;
-  const pilot: Known = screw.pilot ?? { ...root, path: `${screw.thread.path}.lead`, value: takeMm, doubt: [] };
-  const judged = judge({
-    leaves: { root, pilot },
-    margins: { root: (x) => at(x, "root") - at(x, "pilot") },
-    after: { root: (x) => at(x, "root") - takeMm },
-    work: "reversible",
-    gate: subject.limits.gateProbability,
-  });
+  const gravity = wood.quantity.value;
+  const cases = sizes.map((screw) => leadCase(screw, wood, gravity, bitsOf(subject)));
+  const judged = judge({ ...leadProblem(cases), work: "reversible", gate: subject.limits.gateProbability });
   if (!judged.known) return measureVerdict({ ...ASKED, stake: 2 }, judged.missing, "which bit to take");
-  return leadVerdict(found, judged, spacingLines(subject));
+  return leadVerdict(cases, judged, spacingLines(subject));
+}
+
+/** Every size has its own margin: a hole right for the thin screws is no answer for the thick ones. */
+function leadProblem(cases: readonly LeadCase[]): {
+  readonly leaves: Leaves;
+  readonly margins: Margins;
+  readonly after: Margins;
+} {
+  const leaves: Record<string, Quantity> = {};
+  const margins: Record<string, (x: Numbers) => number> = {};
+  const after: typeof margins = {};
+  for (const [index, one] of cases.entries()) {
+    const { screw, root, takeMm } = one;
+    const name = `root${index}`;
+    leaves[name] = root;
+    leaves[`pilot${index}`] = screw.pilot ?? { ...root, path: `${screw.thread.path}.lead`, value: takeMm, doubt: [] };
+    margins[name] = (x) => at(x, name) - at(x, `pilot${index}`);
+    after[name] = tooWide(one) ? (x) => at(x, name) - takeMm : margins[name];
+  }
+  return { leaves, margins, after };
+}
+
+/** The core of the size as it is known now, less its lead hole. */
+function spareOf({ root, screw, takeMm }: LeadCase): number {
+  return root.value - (screw.pilot?.value ?? takeMm);
+}
+
+function tooWide(one: LeadCase): boolean {
+  return spareOf(one) < 0;
 }
 
 /**
@@ -124,25 +171,29 @@ function spacingLines({ bridge }: Instrument): Phrase[] {
 
 function leadCase(screw: Screw, wood: Gravity, gravity: number, bitsMm: readonly number[]): LeadCase {
   const { path, value: shankMm } = screw.thread;
-  const roots = ROOTS.map(([rule]) => rootMm({ shankMm, rule }));
-  const [least, most] = [Math.min(...roots), Math.max(...roots)];
+  const { core } = screw;
+  const roots = core.known ? [] : ROOTS.map(([rule]) => rootMm({ shankMm, rule }));
+  const [least, most] = core.known ? [core.value, core.value] : [Math.min(...roots), Math.max(...roots)];
   const term = {
     id: `${path}.root`,
     u: (most - least) / Math.sqrt(12),
     shape: "uniform",
     what: "three rules for the core disagree",
   } as const;
-  const root: Known = {
-    known: true,
-    path: `${path}.root`,
-    kind: "length",
-    value: (least + most) / 2,
-    origin: "assumed",
-    said: "",
-    doubt: [term],
-  };
+  const root: Known = core.known
+    ? core
+    : {
+        known: true,
+        path: core.path,
+        kind: "length",
+        value: (least + most) / 2,
+        origin: "assumed",
+        said: "",
+        doubt: [term],
+      };
   const lead = leadHole({ rootMm: root.value, gravity });
   const wantedMm = Math.min(lead.leadMm, least);
+  const ruleMm = Math.floor(wantedMm * 10 + 0.5) / 10;
   const bit = nearestBitMm({ wantedMm, notAboveMm: least, bitsMm });
   return {
     screw,
@@ -153,69 +204,117 @@ function leadCase(screw: Screw, wood: Gravity, gravity: number, bitsMm: readonly
     least,
     most,
     lead,
+    ruleMm,
+    ownBits: bitsMm,
     bit,
-    takeMm: bit ?? Math.floor(wantedMm * 10 + 0.5) / 10,
+    takeMm: bit ?? ruleMm,
   };
 }
 
-function leadVerdict(found: LeadCase, judged: Judgement, spacing: readonly Phrase[]): Verdict {
-  const { screw, wood, least, most, lead, bit, takeMm, root } = found;
+function leadVerdict(cases: readonly LeadCase[], judged: Judgement, spacing: readonly Phrase[]): Verdict {
   const rework = judged.status === "rework";
-  const work = `measure the core of one bridge screw, then take a bit not above it (${takeMm.toFixed(1)} mm by the rules), and try it in scrap`;
+  const worst = cases.reduce((least, one) => (spareOf(one) < spareOf(least) ? one : least));
+  const wide = rework ? cases.filter(tooWide) : [];
+  const several = cases.length > 1;
+  const others = cases.filter((one) => one !== worst);
   return fitVerdict({
     ...ASKED,
     ...judgedParts(judged),
     stake: 2,
-    headline: leadLine(rework, screw.pilot, takeMm, least, most, wood.words),
-    detail: [...leadDetail(found), ...spacing],
+    headline: leadLine(rework, worst, cases),
+    detail: [
+      ...(several ? cases.map(sizeLine) : []),
+      ...cases.flatMap((one) => leadDetail(one)),
+      rehearsalLine(),
+      ...cases.map(({ takeMm, screw }) => finishLine(takeMm, screw.thread.value)),
+      ...cases.flatMap(({ screw, gravity }) => holdLine(screw.depth, screw.thread.value, gravity, several)),
+      ...spacing,
+    ],
     remedies: rework
       ? [
           {
             id: "smaller-bit",
-            text: say`Take ${mm(takeMm, 1)} instead, after trying it in scrap.`,
+            text: say`Take ${bitsToTake(wide, several)} instead, after trying it in scrap.`,
             permanence: "reversible",
             then: "go",
             probability: judged.probability,
           },
         ]
       : [],
-    work: rework ? [{ act: "choose", what: work }] : [],
-    sums: leadSums(found),
-    ...(rework || judged.doubtful ? { next: coreReading(root.path) } : {}),
-    figures: {
-      thread: screw.thread.value,
-      rootLeast: least,
-      rootMost: most,
-      lead: lead.leadMm,
-      take: takeMm,
-      gravity: found.gravity,
-      ...(screw.pilot ? { declared: screw.pilot.value } : {}),
-      ...(bit === undefined ? {} : { ownBit: bit }),
-    },
+    work: [...new Set(wide.map((one) => workOf(one, several)))].map((what) => ({ act: "choose", what })),
+    sums: cases.flatMap((one) => leadSums(one, several)),
+    ...((rework || judged.doubtful) && !worst.screw.core.known ? { next: coreReading(worst, several) } : {}),
+    figures: Object.assign({}, ...[worst, ...others].map((one, index) => figuresOf(one, index === 0 ? "" : index + 1))),
   });
 }
 
-function leadDetail({ screw, wood, gravity, roots, lead, bit, takeMm }: LeadCase): Phrase[] {
+function workOf({ screw, takeMm }: LeadCase, several: boolean): string {
+  const size = several ? `${screw.thread.value.toFixed(1)} mm ` : "";
+  if (screw.core.known)
+    return `take a bit of ${takeMm.toFixed(1)} mm for the ${size}bridge screws, not above their core, and try it in scrap`;
+  return `measure the core of one ${size}bridge screw, then take a bit not above it (${takeMm.toFixed(1)} mm by the rules), and try it in scrap`;
+}
+
+function figuresOf(one: LeadCase, suffix: string | number): Record<string, number> {
+  const { screw, least, most, lead, takeMm, gravity, bit } = one;
+  const figures = {
+    thread: screw.thread.value,
+    rootLeast: least,
+    rootMost: most,
+    lead: lead.leadMm,
+    take: takeMm,
+    gravity,
+    ...(screw.pilot ? { declared: screw.pilot.value } : {}),
+    ...(bit === undefined ? {} : { ownBit: bit }),
+  };
+  return Object.fromEntries(Object.entries(figures).map(([name, value]) => [`${name}${suffix}`, value]));
+}
+
+/** "2.1 mm for the 3.0 mm screws and 3.0 mm for the 4.5 mm screws" */
+function bitsToTake(cases: readonly LeadCase[], several: boolean): Phrase {
+  return cases.reduce<Phrase>(
+    (all, { takeMm, screw }, index) =>
+      say`${all}${index === 0 ? "" : " and "}${mm(takeMm, 1)}${several ? say` for the ${mm(screw.thread.value, 1)} screws` : ""}`,
+    [],
+  );
+}
+
+function sizeLine(one: LeadCase): Phrase {
+  const { screw, least, most, takeMm } = one;
+  const held = screw.core.known
+    ? say`core ${mm(least)} as measured`
+    : say`core ${mm(least)} to ${mm(most)} by the usual rules`;
+  const name = say`The ${mm(screw.thread.value, 1)} screws`;
+  if (!screw.pilot) return say`${name}: ${held}; take ${mm(takeMm, 1)}.`;
+  const judged = tooWide(one) ? "too wide" : "not above the core";
+  return say`${name}: ${mm(screw.pilot.value, 1)} on the sheet, ${held}: ${judged}.`;
+}
+
+function leadDetail({ screw, wood, roots, lead, ownBits, bit, ruleMm }: LeadCase): Phrase[] {
   const percent = figure(100 * lead.fraction, "%", 0);
   const byDensity = lead.required
     ? say`${percent} of the core by the density rule`
     : say`the density rule asks for no lead hole; a body always gets one, ${percent} of the core`;
   return [
-    say`Core of a ${mm(screw.thread.value, 1)} screw: ${rootWords(roots)}. Measured on the screw itself it beats all three.`,
+    screw.core.known
+      ? say`Core of a ${mm(screw.thread.value, 1)} screw: ${mm(screw.core.value)} as measured.`
+      : say`Core of a ${mm(screw.thread.value, 1)} screw: ${rootWords(roots)}. Measured on the screw itself it beats all three.`,
     say`${wood.words}: ${byDensity}, ${mm(lead.leadMm)}.`,
-    ...(bit === undefined ? [] : [say`Your nearest bit not above the core: ${mm(bit)}.`]),
-    say`Rehearse in scrap of the same wood: the screw bites, holds at hand torque and does not squeak. Soap on the thread.`,
-    finishLine(takeMm, screw.thread.value),
-    ...holdLine(screw.depth, screw.thread.value, gravity),
+    ...ownBitLine(bit, ownBits, ruleMm),
   ];
 }
 
-function leadSums({ screw, wood, roots, root, lead }: LeadCase): Sum[] {
+function rehearsalLine(): Phrase {
+  return say`Rehearse in scrap of the same wood: the screw bites, holds at hand torque and does not squeak. Soap on the thread.`;
+}
+
+function leadSums({ screw, wood, roots, root, lead }: LeadCase, several: boolean): Sum[] {
+  const size = several ? ` ${screw.thread.value.toFixed(1)} mm` : "";
   const rows = [["thread", "shank", "across the thread, taken as the shank"]] as const;
   return [
-    ...ROOTS.map(([, , rule], index) =>
+    ...ROOTS.slice(0, roots.length).map(([, , rule], index) =>
       ruleSum({
-        title: "Core of the screw",
+        title: `Core of the${size} screw`,
         rule: RULES[rule],
         leaves: { thread: screw.thread },
         rows,
@@ -223,11 +322,11 @@ function leadSums({ screw, wood, roots, root, lead }: LeadCase): Sum[] {
       }),
     ),
     ruleSum({
-      title: "Lead hole",
+      title: several ? `Lead hole of the${size} screws` : "Lead hole",
       rule: lead.required ? RULES.leadHole : RULES.leadHoleLight,
       leaves: { root, gravity: wood.quantity },
       rows: [
-        ["root", "root", "middle of the three rules"],
+        ["root", "root", screw.core.known ? "core, as measured" : "middle of the three rules"],
         ["gravity", "G", wood.words],
       ],
       result: say`${mm(lead.leadMm)}`,
@@ -235,20 +334,20 @@ function leadSums({ screw, wood, roots, root, lead }: LeadCase): Sum[] {
   ];
 }
 
-function leadLine(
-  rework: boolean,
-  pilot: Known | undefined,
-  takeMm: number,
-  least: number,
-  most: number,
-  wood: string,
-): Phrase {
-  if (rework && pilot) {
-    const sure = pilot.value > most ? "is" : "may be";
-    return say`The ${mm(pilot.value, 1)} lead hole on the sheet ${sure} wider than the screw's core, ${mm(least)} to ${mm(most)} by the usual rules: measure one screw, and drill no wider than its core. The rule for ${wood} gives ${mm(takeMm, 1)}.`;
+function leadLine(rework: boolean, worst: LeadCase, cases: readonly LeadCase[]): Phrase {
+  const { screw, wood, least, most, ruleMm } = worst;
+  const several = cases.length > 1;
+  if (rework && screw.pilot) {
+    const sure = screw.pilot.value > most ? "is" : "may be";
+    const whose = several ? say` for the ${mm(screw.thread.value, 1)} screws` : "";
+    if (screw.core.known)
+      return say`The ${mm(screw.pilot.value, 1)} lead hole on the sheet${whose} is wider than the screw's core, ${mm(least)} as measured: drill no wider than that. The rule for ${wood.words} gives ${mm(ruleMm, 1)}.`;
+    return say`The ${mm(screw.pilot.value, 1)} lead hole on the sheet${whose} ${sure} wider than the screw's core, ${mm(least)} to ${mm(most)} by the usual rules: measure one screw, and drill no wider than its core. The rule for ${wood.words} gives ${mm(ruleMm, 1)}.`;
   }
-  if (pilot) return say`The ${mm(pilot.value, 1)} lead hole on the sheet is not above the screw's core.`;
-  return say`Take ${mm(takeMm, 1)} for the lead holes in ${wood}.`;
+  const open = cases.filter(({ screw: one }) => !one.pilot);
+  if (open.length > 0) return say`Take ${bitsToTake(open, several)} for the lead holes in ${wood.words}.`;
+  if (several) return say`None of the lead holes on the sheet is above its screw's core.`;
+  return say`The ${mm(screw.pilot?.value ?? Number.NaN, 1)} lead hole on the sheet is not above the screw's core.`;
 }
 
 function rootWords(roots: readonly number[]): Phrase {
@@ -263,20 +362,20 @@ function finishLine(drillMm: number, threadMm: number): Phrase {
   return say`Break the finish first: countersink by hand to ${mm(relieveToMm, 1)}, a turn or two, light. ${bit === "brad point" ? "Brad-point bit." : "A twist bit does at this size."}`;
 }
 
-function holdLine(depth: Known | undefined, threadMm: number, gravity: number): Phrase[] {
+function holdLine(depth: Known | undefined, threadMm: number, gravity: number, several: boolean): Phrase[] {
   if (!depth) return [];
   const { ultimateN, workingN } = pullOut({ gravity, shankMm: threadMm, heldMm: depth.value });
   const least = engagementMm({ diameterMm: threadMm, into: "wood" });
   const short = depth.value < least ? say` The hold is short: ${mm(least, 0)} of thread is usual.` : [];
   return [
-    say`Each screw pulls out of side grain at about ${figure(ultimateN, "N", 0)}; work with ${figure(workingN, "N", 0)}.${short}`,
+    say`Each ${several ? say`${mm(threadMm, 1)} ` : ""}screw pulls out of side grain at about ${figure(ultimateN, "N", 0)}; work with ${figure(workingN, "N", 0)}.${short}`,
   ];
 }
 
-function coreReading(path: string): NextReading {
+function coreReading({ root, screw }: LeadCase, several: boolean): NextReading {
   return {
-    path,
-    what: "the core of one bridge screw",
+    path: root.path,
+    what: `the core of one ${several ? `${screw.thread.value.toFixed(1)} mm ` : ""}bridge screw`,
     tool: "calliper",
     how: "Knife edges of the jaws down into the thread, square to the screw",
     minutes: 1,

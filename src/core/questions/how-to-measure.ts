@@ -19,6 +19,7 @@ interface Way {
 const WAYS: readonly Way[] = [
   { path: "scaleLine.u", what: "where the scale line falls on the body", tool: "transfer", how: "With the neck bolted and the outer strings tight, hold a story stick on the nut and fret 12, turn it end for end on fret 12, and mark the body", minutes: 10 },
   { path: "neck.scaleLength*", what: "the scale length", tool: "steel rule", how: "Measure from the nut's face to the middle of fret 12 and double it", minutes: 3 },
+  { path: "neck.fretReadings*", what: "where the frets stand on the rule", tool: "steel rule", how: "Lay the rule along the centre line once and do not move it; read it at the crown of every fret on your list", minutes: 4 },
   { path: "neck.nutToFret12", what: "from the nut's face to fret 12", tool: "steel rule", how: "Lay the rule along the centre line, end on the nut's face, read at the crown of fret 12", minutes: 2 },
   { path: "neck.fret12ToHeelEnd", what: "from fret 12 to the end of the heel", tool: "steel rule", how: "Lay the rule along the centre line, read fret 12's crown and the heel's end from one placing", minutes: 2 },
   { path: "neck.nutToHeelEnd", what: "from the nut's face to the end of the heel", tool: "steel rule", how: "Lay the rule along the centre line of the neck", minutes: 2 },

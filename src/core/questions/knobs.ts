@@ -19,7 +19,7 @@ import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
 
 type Asked = { readonly id: string; readonly question: string };
 
-/** Asked of a knob that somebody has named. */
+/** Asked of a knob that somebody has named: by a bore, or by how it is held. */
 export function knobQuestions(control: Control): InstrumentQuestion[] {
   const { id, name, kind, shafts } = control;
   const knob: Asked = { id: `control.${id}.knob`, question: `Does the knob go onto the ${name} (${id})?` };
@@ -27,7 +27,7 @@ export function knobQuestions(control: Control): InstrumentQuestion[] {
     id: `control.${id}.taper`,
     question: `Does the ${name} (${id}) come up the way it is turned?`,
   };
-  const named = shafts.some(({ knobBore }) => knobBore.known);
+  const named = shafts.some(({ knobBore, knobKind }) => knobBore.known || knobKind !== "unknown");
   return [
     ...(named ? [{ ...knob, answer: (asking: Asking<Instrument>) => knobAnswer(asking, id, knob) }] : []),
     ...(kind === "pot" || kind === "stacked pot"
@@ -44,7 +44,7 @@ interface Pair {
 
 function knobAnswer(asking: Asking<Instrument>, id: string, asked: Asked): Verdict {
   const control = asking.subject.controls.find((one) => one.id === id);
-  const shafts = (control?.shafts ?? []).filter(({ knobBore }) => knobBore.known || control?.shafts.length === 1);
+  const shafts = control?.shafts ?? [];
   const settles = "whether the knob goes on";
   if (shafts.length === 0)
     return measureVerdict({ ...asked, stake: 1 }, [unknown(`controls.${id}.shafts`, "length")], settles);

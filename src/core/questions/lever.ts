@@ -1,6 +1,5 @@
 /** The lever switch: slot and screws in the visible face, depth and width in the cavity. Rules FT10, FT14 to FT16. */
 import {
-  controlDepth,
   type GapToFoil,
   gapToFoil,
   RULES,
@@ -21,10 +20,12 @@ import {
   judge,
   judgedParts,
   type Leaves,
+  type Margins,
   ruleSum,
   valuesOf,
 } from "./judge.ts";
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
+import { roomBelow, roomBelowSum } from "./room-below.ts";
 
 /** A maker's figure for a slot leaves the lever this much travel to spare. Common practice, no source. */
 const SLOT_SPARE_MM = 0.2;
@@ -64,19 +65,34 @@ function slotAnswer(asking: Asking<Instrument>, lever: Lever, asked: Asked): Ver
     hole: lever.screwHole,
     wall: asking.subject.limits.holeWall,
   };
-  const screws = (x: Numbers) => pairAt(x).marginMm;
+  // Only the old holes leave the face as it is: anywhere else two holes are drilled in it, however much wood lies between.
+  const screws = (x: Numbers) => pairAt(x).reuseMm;
   const cutTo = Math.max(valueOr(lever.oldSlot, 0), valueOr(lever.slot, 0));
   const judged = judge({
     leaves,
     margins: { slot: (x) => slotAt(x).marginMm, screws },
     bare: { slot: (x) => slotAt(x).marginMm + SLOT_SPARE_MM, screws },
-    // The cover plate takes the screw holes' part: once it is on, the slot alone must do.
-    after: { slot: (x) => cutTo - at(x, "need") + SLOT_SPARE_MM },
+    after: { slot: (x) => cutTo - at(x, "need") + SLOT_SPARE_MM, ...screwsAfter(leaves) },
     work: "permanent",
     gate: asking.subject.limits.gateProbability,
   });
   if (!judged.known) return measureVerdict({ ...asked, stake: 3 }, judged.missing, "what must be cut for the lever");
   return slotVerdict(asked, leaves, judged, lever.cover === "" ? "a cover plate over slot and screws" : lever.cover);
+}
+
+/**
+ * What the screws still ask once the work is done. A cover plate takes their part: once it is on, the slot alone must
+ * do. Holes drilled in the open want their wall; old holes that are used have to be the right ones.
+ */
+function screwsAfter(leaves: Leaves): Margins {
+  if (Object.values(leaves).some((leaf) => !leaf.known)) return {};
+  const pair = pairAt(valuesOf(leaves));
+  if (pair.sameHoles) return { screws: (x) => pairAt(x).reuseMm };
+  return needsCover(pair) ? {} : { wall: (x) => pairAt(x).wallMm - at(x, "wall") };
+}
+
+function needsCover({ sameHoles, marginMm }: ScrewPairFit): boolean {
+  return !sameHoles && marginMm < 0;
 }
 
 function slotAt(x: Numbers): SlotFit {
@@ -97,20 +113,20 @@ function slotVerdict(asked: Asked, leaves: Leaves, judged: Judgement, cover: str
   const values = valuesOf(leaves);
   const slot = slotAt(values);
   const pair = pairAt(values);
-  const covered = pair.marginMm < 0;
+  const covered = needsCover(pair);
   const cuts = judged.status === "rework";
   const [have, need] = [at(values, "slot"), at(values, "need")];
   return fitVerdict({
     ...asked,
     ...judgedParts(judged),
     stake: 3,
-    headline: slotLine(judged.status, slot.lengthenMm > 0 ? values : undefined, pair, cover),
+    headline: slotLine(judged.status, values, pair, cover),
     detail: [
       say`Slot ${mm(have, 1)}, needed ${mm(need, 1)}${slot.lengthenMm > 0 ? say`: ${mm(slot.eachEndMm)} at each end` : ""}.`,
       say`Screws at ±${mm(at(values, "screws"))} against ±${mm(at(values, "oldScrews"))}: ${mm(pair.apartMm)} apart, ${pair.sameHoles ? "the old holes serve" : say`wall ${mm(pair.wallMm)}`}.`,
       ...doubtLine(judged, "Hold the lever behind the slot and look."),
     ],
-    remedies: cuts ? slotRemedies(cover, covered, judged.probability) : [],
+    remedies: cuts ? slotRemedies(values, pair, cover, judged.probability) : [],
     work: cuts
       ? [slotWork(have, Math.max(have, need), pair.sameHoles ? 0 : at(values, "screws"), covered ? cover : "")]
       : [],
@@ -158,13 +174,18 @@ function slotWork(from: number, to: number, screwOffset: number, cover: string):
   return { act: "slot", where: "lever", from, to, screwOffset, cover };
 }
 
-function slotLine(status: Verdict["status"], slot: Numbers | undefined, pair: ScrewPairFit, cover: string): Phrase {
+function slotLine(status: Verdict["status"], values: Numbers, pair: ScrewPairFit, cover: string): Phrase {
   if (status === "go") return say`The slot and the screw holes suit the lever.`;
   if (status === "measure") return say`Too close to call what must be cut for the lever: measure first.`;
-  const lengthen = slot
-    ? say`Lengthen the slot from ${mm(at(slot, "slot"), 1)} to ${mm(at(slot, "need"), 1)}`
-    : undefined;
-  if (pair.marginMm >= 0) return say`${lengthen ?? []}.`;
+  const lengthen =
+    slotAt(values).lengthenMm > 0
+      ? say`Lengthen the slot from ${mm(at(values, "slot"), 1)} to ${mm(at(values, "need"), 1)}`
+      : undefined;
+  if (pair.sameHoles) return say`${lengthen ?? []}.`;
+  if (!needsCover(pair)) {
+    const drill = say`two screw holes ${mm(at(values, "screws"))} each side of the slot's middle; the old ones stay open in sight, ${mm(pair.wallMm)} of wood between.`;
+    return lengthen ? say`${lengthen} and drill ${drill}` : say`Drill ${drill}`;
+  }
   const holes =
     pair.overlapMm > 0
       ? say`the new screw holes overlap the old ones by ${mm(pair.overlapMm)} in the visible face`
@@ -174,12 +195,17 @@ function slotLine(status: Verdict["status"], slot: Numbers | undefined, pair: Sc
     : say`As for the screws, ${holes}: cover them (${cover}).`;
 }
 
-function slotRemedies(cover: string, covered: boolean, probability: number): Remedy[] {
+function cutText(values: Numbers, pair: ScrewPairFit, cover: string): Phrase {
+  const cuts = slotAt(values).lengthenMm > 0;
+  if (needsCover(pair)) return say`${cuts ? "Cut the slot and drill" : "Drill"} the new holes under a cover: ${cover}.`;
+  if (pair.sameHoles) return say`Cut the slot, half at each end.`;
+  return say`${cuts ? "Cut the slot, half at each end, and drill" : "Drill"} the two screw holes; the old ones stay in sight, or lay a cover over all four.`;
+}
+
+function slotRemedies(values: Numbers, pair: ScrewPairFit, cover: string, probability: number): Remedy[] {
   const cut: Remedy = {
     id: "cut-slot",
-    text: covered
-      ? say`Cut the slot and drill the new holes under a cover: ${cover}.`
-      : say`Cut the slot, half at each end.`,
+    text: cutText(values, pair, cover),
     permanence: "permanent",
     then: "go",
     probability,
@@ -277,16 +303,14 @@ function widthLine(status: Verdict["status"], gapMm: number, leastMm: number, in
 
 function depthAnswer(asking: Asking<Instrument>, lever: Lever, asked: Asked): Verdict {
   const leaves: Leaves = { free: lever.freeDepth, part: lever.depth, lugs: lever.lugs };
-  const fitAt = (x: Numbers) =>
-    controlDepth({ partMm: at(x, "part"), lugsMm: at(x, "lugs"), freeDepthMm: at(x, "free") });
   const judged = judge({
     leaves,
-    margins: { depth: (x) => fitAt(x).marginMm },
+    margins: { depth: (x) => roomBelow(x).marginMm },
     work: "reversible",
     gate: asking.subject.limits.gateProbability,
   });
   if (!judged.known) return measureVerdict({ ...asked, stake: 1 }, judged.missing, "whether there is room below");
-  const now = fitAt({
+  const now = roomBelow({
     free: valueOr(lever.freeDepth, Number.NaN),
     part: valueOr(lever.depth, Number.NaN),
     lugs: valueOr(lever.lugs, 2),
@@ -311,19 +335,7 @@ function depthAnswer(asking: Asking<Instrument>, lever: Lever, asked: Asked): Ve
             permanence: "reversible",
           },
         ],
-    sums: [
-      ruleSum({
-        title: "Room below",
-        rule: RULES.controlDepth,
-        leaves,
-        rows: [
-          ["free", "free depth", "inner face of the top to the cover"],
-          ["part", "part", "the lever below the top"],
-          ["lugs", "lugs", "room for bent lugs"],
-        ],
-        result: say`${mm(now.marginMm, 1)}`,
-      }),
-    ],
+    sums: [roomBelowSum(leaves, now, "the lever")],
     figures: { need: now.needMm, have: valueOr(lever.freeDepth, Number.NaN), spare: now.marginMm },
   });
 }

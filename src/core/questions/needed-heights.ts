@@ -11,7 +11,7 @@ import {
   saddleHeightMm,
 } from "../setup/index.ts";
 import { type SaddleCase, xOf } from "./bridge-model.ts";
-import { type PlacedPiece, type Placement, placement } from "./placement.ts";
+import { contactAt, type PlacedPiece, type Placement, placement } from "./placement.ts";
 
 export interface NeededHeights {
   readonly known: true;
@@ -46,6 +46,7 @@ function compute(asking: Asking<Instrument>): NeededHeights | { known: false; mi
   const wanted = saddles.flatMap(({ saddle }) => wantedOf(subject, saddle.string));
   const missing = [
     ...plane.missing,
+    ...pocketForShim(subject),
     ...[neck.relief, neck.freeLength, neck.radiusAtNut, ...wanted].filter((one) => !one.known),
   ];
   if (missing.length > 0) return { known: false, missing };
@@ -80,6 +81,11 @@ function compute(asking: Asking<Instrument>): NeededHeights | { known: false; mi
   };
 }
 
+/** How far a shim lifts the contacts hangs on the pocket it lies in; without one the pocket's length does not matter. */
+function pocketForShim({ shim, body, neck }: Instrument): Quantity[] {
+  return shim.known && shim.value > 0 && neck.boltOn && !body.pocket.length.known ? [body.pocket.length] : [];
+}
+
 /** What one string's height rests on beside the neck. */
 function wantedOf({ strings, neck }: Instrument, string: number): Quantity[] {
   const data = strings[string - 1];
@@ -106,7 +112,7 @@ function lineOf(
   const { string } = saddle;
   // A unit's own place across is where its string crosses the saddle; its front edge stands a little aside of that.
   const asMeant = piece.side.known ? piece.side.value : 0;
-  const side = bridge.kind === "single units" ? asMeant : (pose?.sideMm ?? asMeant);
+  const contactYMm = bridge.kind === "single units" || !pose ? asMeant + saddle.q.value : contactAt(saddle, pose).yMm;
   // All of them were seen to be known.
   const value = (quantity: Quantity | undefined) => (quantity as Known).value;
   return {
@@ -117,7 +123,7 @@ function lineOf(
     freeLengthMm: value(neck.freeLength),
     board: boardOf(instrument),
     nutYMm: value(neck.nutY[string - 1]),
-    contactYMm: side + saddle.q.value,
+    contactYMm,
     nutHeightMm: value(strings[string - 1]?.nutHeight),
     actionMm: value(strings[string - 1]?.action),
   };

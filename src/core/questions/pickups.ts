@@ -1,5 +1,5 @@
 /** Does each pickup drop in, and do its poles stand under the strings? Rules FT1 to FT7. */
-import { gapEachSideMm, leastCornerRadiusMm, RULES } from "../fit/index.ts";
+import { leastCornerRadiusMm, RULES } from "../fit/index.ts";
 import type { Cavity, Instrument, Pickup } from "../job/index.ts";
 import type { Asking, Numbers } from "../ledger/index.ts";
 import { mm, type Phrase, type Quantity, say, unknown, valueOr } from "../quantity/index.ts";
@@ -20,6 +20,8 @@ import {
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
 import { lowestLines } from "./pickup-height.ts";
 import { poleQuestion } from "./poles.ts";
+import { type Check, gapAt, gapNow, type Part, type Way } from "./rout-check.ts";
+import { floorFigures, floorLines, floorSums, floorUnder } from "./rout-floor.ts";
 
 /** How true a rout is cut by template, at each side. Common practice, no source. */
 const ROUTING_U_MM = 0.15;
@@ -33,20 +35,6 @@ export function pickupQuestions(instrument: Instrument): InstrumentQuestion[] {
 function dropInQuestion(id: string, name: string): InstrumentQuestion {
   const question = { id: `pickup.${id}.drop-in`, question: `Does the ${name} (${id}) drop in?` };
   return { ...question, answer: (asking) => dropIn(asking, id, question) };
-}
-
-type Part = "body" | "ears";
-type Way = "ends" | "sides" | "depth";
-
-/** One comparison of the part with its rout. */
-interface Check {
-  readonly name: string;
-  readonly part: Part;
-  readonly way: Way;
-  readonly size: Quantity;
-  readonly rout: Quantity;
-  /** Without it there is no answer. */
-  readonly needed: boolean;
 }
 
 function dropIn(asking: Asking<Instrument>, id: string, question: { id: string; question: string }): Verdict {
@@ -73,18 +61,22 @@ function dropIn(asking: Asking<Instrument>, id: string, question: { id: string; 
     detail: [
       ...checks.map((check) => checkLine(check, fit.clearanceMm)),
       ...doubtLine(judged, "Try it in by hand before you cut anything."),
+      ...(goes ? [] : floorLines(checks, fit.clearanceMm, instrument)),
       ...lowestLines(asking, pickup, cavity),
       ...cornerLine(checks, cavity),
       ...(left.length > 0 ? [say`Not checked: ${left.map(nameOf).join(", ")}. Try it in by hand.`] : []),
     ],
     work: goes || measures || !fit.after ? [] : workOf(cuts, pickup.cavityId),
     remedies: goes ? [] : remediesOf(cuts, fit.after !== undefined, judged.probability),
-    sums: checks.map((check) => checkSum(check, fit.leaves, fit.clearanceMm)),
+    sums: [
+      ...checks.map((check) => checkSum(check, fit.leaves, fit.clearanceMm)),
+      ...floorSums(checks, fit.clearanceMm, instrument),
+    ],
     missing: wanted(
       left.flatMap(({ size, rout }) => [size, rout]),
       "the part of the fit that was not checked",
     ),
-    figures: figuresOf(checks, fit.clearanceMm),
+    figures: { ...figuresOf(checks, fit.clearanceMm), ...floorFigures(checks, fit.clearanceMm, instrument) },
   });
 }
 
@@ -113,15 +105,6 @@ function checkOf(part: Part, way: Way, size: Quantity, rout: Quantity, needed: b
   return { name, part, way, size, rout, needed };
 }
 
-/** Gap at one end, at one side, or below. */
-function gapAt(check: Check, sizeMm: number, routMm: number): number {
-  return check.way === "depth" ? routMm - sizeMm : gapEachSideMm(sizeMm, routMm);
-}
-
-function gapNow(check: Check): number {
-  return gapAt(check, valueOr(check.size, Number.NaN), valueOr(check.rout, Number.NaN));
-}
-
 interface DropInFit {
   readonly leaves: Leaves;
   readonly margins: Margins;
@@ -148,17 +131,9 @@ function fitOf(checks: readonly Check[], instrument: Instrument): DropInFit {
     bare[name] = gap;
     after[name] = cut === 0 ? gap : (x) => gap(x) + cut + at(x, "routing");
   }
-  const fit = { leaves: { ...leaves, routing }, margins, bare, clearanceMm };
-  return leavesWood(checks, clearanceMm, instrument) ? { ...fit, after } : fit;
-}
-
-/** A rout deepened as far as needed must leave wood under it. */
-function leavesWood(checks: readonly Check[], clearanceMm: number, instrument: Instrument): boolean {
-  const { thickness } = instrument.body;
-  return checks.every((check) => {
-    if (check.way !== "depth" || gapNow(check) >= clearanceMm || !thickness.known) return true;
-    return thickness.value - (valueOr(check.size, 0) + clearanceMm) >= valueOr(instrument.limits.woodLeft, 3);
-  });
+  const floor = floorUnder(checks, clearanceMm, instrument);
+  const fit = { leaves: { ...leaves, routing, ...floor.leaves }, margins, bare, clearanceMm };
+  return floor.stays ? { ...fit, after: { ...after, ...floor.margins } } : fit;
 }
 
 interface Cut {

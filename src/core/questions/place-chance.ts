@@ -2,11 +2,13 @@
  * How likely is it that the pieces of a bridge, drilled at their places, keep every saddle's reserve and every wall?
  *
  * One shift for the scale line on the body, one for each piece as it ends up fixed (along and across alike, by the way
- * of drilling), one setback error a string, the old holes' own doubt; the scale line's doubt does not enter the walls,
- * because old and new holes are marked from the same place on the body.
- * Left out: doubt of where routs and wire channels lie.
+ * of drilling), one setback error a string, the doubt of the piece's own holes (a row's p is one error) and of the old
+ * ones, and of where routs, wire channels and the tail edge lie; the scale line's doubt does not enter the walls, because
+ * old and new holes are marked from the same place on the body.
+ * Left out: doubt of how large and how far turned routs are.
  */
 import {
+  type Channel,
   type Column,
   holesAtPose,
   newHoleSolid,
@@ -18,17 +20,21 @@ import {
 import { DRILLING_U_MM, type DrillMethod, type Hole } from "../job/index.ts";
 import { type JointProblem, jointly, type Numbers, type Problem } from "../ledger/index.ts";
 import type { Known, Quantity } from "../quantity/index.ts";
-import type { SaddleCase } from "./bridge-model.ts";
+import type { MadeHole, SaddleCase } from "./bridge-model.ts";
 
 export interface WallCase {
   readonly hole: PatternHole;
+  readonly made: MadeHole;
   readonly old: Hole;
 }
 
 /** A new hole near something that cannot be plugged. */
 export interface ObstacleCase {
   readonly hole: PatternHole;
+  readonly made: MadeHole;
   readonly obstacle: Solid;
+  /** Where it lies, as read: u and y, of both ends for a channel; u alone for the tail edge. */
+  readonly places: readonly Known[];
 }
 
 export interface ChanceCase {
@@ -85,39 +91,82 @@ function addPiece(
     margins[`${prefix}front${index}`] = (x) => contact(x) - (x[from] as number) - reserveMm;
     margins[`${prefix}rear${index}`] = (x) => (x[to] as number) - reserveMm - contact(x);
   });
-  walls.forEach(({ hole, old }, index) => {
+  walls.forEach(({ made, old }, index) => {
     const [u, y, diameter] = ["oldU", "oldY", "oldD"].map((name) => `${prefix}${name}${index}`) as [
       string,
       string,
       string,
     ];
     Object.assign(leaves, { [u]: old.at.u, [y]: old.at.y, [diameter]: old.diameter });
-    const holeU = pose.placeMm + hole.pMm * cos - hole.qMm * sin;
-    const holeY = pose.sideMm + hole.qMm * cos + hole.pMm * sin;
-    const wanted = Math.max(hole.pilotMm, hole.threadMm) / 2 + need;
+    const { p, q, size } = madeLeaves(made, leaves);
     margins[`${prefix}wall${index}`] = (x) => {
-      const du = holeU + (x[along] as number) - (x[u] as number);
-      const dy = holeY + (x[across] as number) - (x[y] as number);
-      return Math.sqrt(du * du + dy * dy) - (x[diameter] as number) / 2 - wanted;
+      const pMm = x[p] as number;
+      const qMm = x[q] as number;
+      const du = pose.placeMm + pMm * cos - qMm * sin + (x[along] as number) - (x[u] as number);
+      const dy = pose.sideMm + qMm * cos + pMm * sin + (x[across] as number) - (x[y] as number);
+      return Math.sqrt(du * du + dy * dy) - ((x[diameter] as number) + (x[size] as number)) / 2 - need;
     };
   });
-  given.obstacles.forEach(({ hole, obstacle }, index) => {
+  given.obstacles.forEach(({ hole, made, obstacle, places }, index) => {
     const solid = movable(hole);
-    const holeU = pose.placeMm + hole.pMm * cos - hole.qMm * sin;
-    const holeY = pose.sideMm + hole.qMm * cos + hole.pMm * sin;
+    const there = movableObstacle(obstacle);
+    const names = places.map((place) => shared(place, leaves));
+    const { p, q, size } = madeLeaves(made, leaves);
     margins[`${prefix}near${index}`] = (x) => {
-      solid.u = holeU + (x[along] as number);
-      solid.y = holeY + (x[across] as number);
-      return wallMm(solid, obstacle) - need;
+      const pMm = x[p] as number;
+      const qMm = x[q] as number;
+      solid.u = pose.placeMm + pMm * cos - qMm * sin + (x[along] as number);
+      solid.y = pose.sideMm + qMm * cos + pMm * sin + (x[across] as number);
+      solid.radiusMm = (x[size] as number) / 2;
+      moveTo(there, names, x);
+      // A round hole and a straight edge: plain arithmetic.
+      if (there.kind === "tail line") return there.uMm - solid.u - solid.radiusMm - need;
+      return wallMm(solid, there) - need;
     };
   });
 }
 
+/** A value that several holes or pieces share is one leaf, named by its path. */
+function shared(quantity: Known, leaves: Record<string, Quantity>): string {
+  leaves[quantity.path] = quantity;
+  return quantity.path;
+}
+
+function madeLeaves({ p, q, size }: MadeHole, leaves: Record<string, Quantity>) {
+  return { p: shared(p, leaves), q: shared(q, leaves), size: shared(size, leaves) };
+}
+
+type Movable<T> = { -readonly [Key in keyof T]: T[Key] };
+
 /** One solid moved about, so that a draw makes nothing new. */
-function movable(hole: PatternHole): { -readonly [Key in keyof Column]: Column[Key] } {
+function movable(hole: PatternHole): Movable<Column> {
   const [there] = holesAtPose([hole], { placeMm: 0, sideMm: 0, yawDegrees: 0 });
   // One hole in, one hole out.
   return { ...newHoleSolid(there as NonNullable<typeof there>) };
+}
+
+type MovableObstacle =
+  | Movable<Column>
+  | (Omit<Channel, "from" | "to"> & { readonly from: [number, number, number]; readonly to: [number, number, number] })
+  | Movable<Extract<Solid, { readonly kind: "tail line" }>>
+  | Extract<Solid, { readonly kind: "outline" }>;
+
+function movableObstacle(obstacle: Solid): MovableObstacle {
+  return obstacle.kind === "channel"
+    ? { ...obstacle, from: [...obstacle.from], to: [...obstacle.to] }
+    : { ...obstacle };
+}
+
+function moveTo(there: MovableObstacle, names: readonly string[], x: Numbers): void {
+  if (there.kind === "column") {
+    there.u = x[names[0] as string] as number;
+    there.y = x[names[1] as string] as number;
+  } else if (there.kind === "channel") {
+    there.from[0] = x[names[0] as string] as number;
+    there.from[1] = x[names[1] as string] as number;
+    there.to[0] = x[names[2] as string] as number;
+    there.to[1] = x[names[3] as string] as number;
+  } else if (there.kind === "tail line") there.uMm = x[names[0] as string] as number;
 }
 
 /** Errors of one piece carry its name: two pieces do not share them. */

@@ -5,7 +5,7 @@
  */
 import type { DrillMethod, Instrument } from "../job/index.ts";
 import { weigh } from "../ledger/index.ts";
-import type { Known } from "../quantity/index.ts";
+import { type DoubtTerm, derive, type Known } from "../quantity/index.ts";
 import type { BridgeModel } from "./bridge-model.ts";
 import { type ChanceCase, DRILL_METHODS, drillingU, placeProblem } from "./place-chance.ts";
 import type { Placement } from "./placement.ts";
@@ -62,20 +62,32 @@ function measuredBy(
   tool: string,
 ): ChanceCase {
   const shift = candidate.quantity.value - frame.best.quantity.value;
-  const line = new Set(frame.best.quantity.doubt.map((term) => term.id));
   return {
     ...given,
     saddles: given.saddles.map((saddle) => {
-      // A string of a multi-scale neck keeps what is doubtful about its own length.
-      const own = saddle.end.doubt.filter((term) => !line.has(term.id));
-      const doubt = [...candidate.quantity.doubt, ...own];
+      const doubt = withOwn(candidate.quantity, saddle.end, frame.best.quantity);
       return { ...saddle, end: { ...saddle.end, value: saddle.end.value + shift, doubt } };
     }),
-    walls: given.walls.map(({ hole, old }) => ({
-      hole,
+    walls: given.walls.map(({ old, ...wall }) => ({
+      ...wall,
       old: { ...old, at: { ...old.at, u: evidenceBy(instrument, old.group, tool) ?? old.at.u } },
     })),
   };
+}
+
+/** Below this a difference of two doubts is only the last bit of a sum. */
+const NOTHING_MM = 1e-9;
+
+/** A string of a multi-scale neck keeps what is doubtful about its own length, whatever the line rests on. */
+function withOwn(line: Known, end: Known, before: Known): readonly DoubtTerm[] {
+  const own = derive("own length", "length", 0, [
+    { quantity: end, sensitivity: 1 },
+    { quantity: before, sensitivity: -1 },
+  ]);
+  const doubt = own.doubt.filter(({ u }) => Math.abs(u) > NOTHING_MM);
+  if (doubt.length === 0) return line.doubt;
+  const both = [line, { ...own, doubt }].map((quantity) => ({ quantity, sensitivity: 1 }));
+  return derive("scale line", "length", 0, both).doubt;
 }
 
 /** Story stick from the bolted neck, and the plate laid on the old holes: as read if read so, else as it would be. */
@@ -102,8 +114,8 @@ function carriedOver(given: ChanceCase, frame: Frame, instrument: Instrument): C
   if (read) return moved;
   return {
     ...moved,
-    walls: moved.walls.map(({ hole, old }) => ({
-      hole,
+    walls: moved.walls.map(({ old, ...wall }) => ({
+      ...wall,
       old: { ...old, at: { ...old.at, u: sharpened(old.at.u as Known, PLATE_LAID_U_MM) } },
     })),
   };

@@ -59,7 +59,7 @@ export function placeUnits(
       bindingMaxIndex: index,
     };
     const best = bestPlace(place, units[index] as (typeof units)[number], pattern.holes, scene, taken);
-    const base = { piece: item.piece, saddles: item.saddles, window, pattern: pattern.holes };
+    const base = { piece: item.piece, saddles: item.saddles, window, pattern: pattern.holes, made: pattern.made };
     if (!best) return { ...base, pose: undefined, holes: [], why: say`no place along string ${index + 1} will do` };
     taken.push(...best.holes);
     return {

@@ -24,8 +24,8 @@ export function rangePhrase(frame: Frame, fromU: number, toU: number): Phrase {
 }
 
 /** Fret 12 on the centre line, from the nut. */
-function fret12X({ scaleLengths }: Frame): number {
-  return scaleLengths.reduce((sum, length) => sum + length.value, 0) / scaleLengths.length / 2;
+export function fret12X({ best, offsetMm }: Frame): number {
+  return (best.quantity.value - offsetMm) / 2;
 }
 
 /** "309.6 mm from fret 12 along string 1": where a single unit's front edge stands, independent of the square fret. */
@@ -71,7 +71,12 @@ export function unitFigures(placed: KnownPlacement): Record<string, number> {
   );
 }
 
-const ON_THE_LINE_MM = 0.05;
+/** Somebody who gave one place for all units must not take these answers for that place. */
+export function placeNotKept({ placeNotKept: given }: KnownPlacement): Phrase {
+  return given ? say`Not at the place given: single units stand each where its own string wants it. ` : say``;
+}
+
+export const ON_THE_LINE_MM = 0.05;
 
 /** Right and left as seen from the front with the head up: y > 0 is right. */
 export function sideWords(yMm: number): Phrase {

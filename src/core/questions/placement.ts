@@ -6,6 +6,7 @@
  * can be undone (another string, a saddle turned round) and says so; everything that follows stands on that footing.
  */
 import {
+  type BodyPoint,
   type Candidate,
   type HoleScene,
   holesAtPose,
@@ -19,6 +20,7 @@ import {
   placementAllowed,
   reserveProbability,
   searchPlace,
+  toBody,
   type WindowRemedy,
   windowAtYaw,
   windowRemedies,
@@ -32,10 +34,12 @@ import {
   holeLimitsOf,
   obstaclesOf,
   oldHolesOf,
+  type PatternCase,
   type PieceCase,
   patternOf,
   type SaddleCase,
   throughBody,
+  withSpare,
 } from "./bridge-model.ts";
 import { placeUnits } from "./place-units.ts";
 
@@ -55,6 +59,8 @@ export interface PlacedPiece {
   /** Window of the square piece (of the piece along its string for a unit). */
   readonly window: PlateWindow;
   readonly pattern: readonly PatternHole[];
+  /** What each hole of the pattern was read from. */
+  readonly made: PatternCase["made"];
   /** Undefined: no place of the window will do. */
   readonly pose: Pose | undefined;
   readonly candidate?: Candidate;
@@ -89,6 +95,8 @@ export type Placement =
       readonly unchecked: readonly string[];
       readonly missingHoles: readonly Quantity[];
       readonly wish?: Wish;
+      /** One place was given for several single units: each stands where its own string wants it instead. */
+      readonly placeNotKept?: boolean;
     }
   | { readonly known: false; readonly missing: readonly Quantity[] };
 
@@ -124,6 +132,7 @@ function computePlacement(asking: Asking<Instrument>): Placement {
       scene,
       unchecked,
       missingHoles: [...old.missing, ...units.missing],
+      ...(subject.bridge?.chosenPlace.known ? { placeNotKept: true } : {}),
     };
   }
   const yawIsFree = model.bridge.kind === "two posts";
@@ -131,9 +140,9 @@ function computePlacement(asking: Asking<Instrument>): Placement {
   const ordered = windowOf(first.saddles, model.reserveMm, orderedYawDegrees);
   const remedies = ordered.widthMm >= 0 ? [] : remediesOf(first, model);
   const footing = footingOf(remedies, model);
-  const saddles = onFooting(first.saddles, footing, model);
+  const saddles = onFooting(first, footing, model);
   const pattern = patternOf(first.piece, model.bridge.kind, throughBody(model.bridge, model.pieces));
-  const placed = placePiece(asking, { piece: first.piece, saddles }, pattern.holes, scene, model.reserveMm, yawIsFree);
+  const placed = placePiece(asking, { piece: first.piece, saddles }, pattern, scene, model.reserveMm, yawIsFree);
   const wish = wishOf(subject, placed, scene, model.reserveMm);
   const kept = wish?.kept ? atWish(placed, wish, model.reserveMm) : placed;
   const tail = tailpieceOf(model.bridge, kept, scene);
@@ -162,6 +171,23 @@ export function numbersOf(saddles: readonly SaddleCase[]) {
   };
 }
 
+/** p of the saddles' middle, in the middle of their travel: it keeps to the line when a bar stands askew. */
+export function saddlesMiddleMm(saddles: readonly SaddleCase[]): number {
+  return saddles.reduce((sum, { from, to }) => sum + (from.value + to.value) / 2, 0) / Math.max(1, saddles.length);
+}
+
+/** How far a part turned by its yaw carries its saddles' middle to the side of its front edge's middle. */
+export function carriedAsideMm(saddles: readonly SaddleCase[], yawDegrees: number): number {
+  return saddlesMiddleMm(saddles) * Math.sin((yawDegrees * Math.PI) / 180);
+}
+
+/** Where a string of a piece at its pose touches its saddle. */
+export function contactAt({ end, setback, q }: SaddleCase, pose: Pose): BodyPoint {
+  const yaw = (pose.yawDegrees * Math.PI) / 180;
+  const pMm = (end.value + setback.value - pose.placeMm + q.value * Math.sin(yaw)) / Math.cos(yaw);
+  return toBody(pose, { pMm, qMm: q.value });
+}
+
 function windowOf(saddles: readonly SaddleCase[], reserveMm: number, yawDegrees: number): PlateWindow {
   return windowAtYaw({ ...numbersOf(saddles), reserveMm, yawDegrees });
 }
@@ -183,8 +209,9 @@ function bestYaw(saddles: readonly SaddleCase[], reserveMm: number): number {
 function remediesOf(piece: PieceCase, model: Extract<BridgeModel, { known: true }>): WindowRemedy[] {
   const spares = model.spares.flatMap((spare) => {
     const index = piece.saddles.findIndex((saddle) => saddle.string === spare.string);
-    const saddle = piece.saddles[index];
-    return saddle ? [{ index, targetMm: saddle.end.value + spare.setback.value }] : [];
+    const targetsMm = numbersOf(withSpare(piece, spare)).targetsMm;
+    const targetMm = targetsMm[index];
+    return targetMm === undefined ? [] : [{ index, targetMm, targetsMm }];
   });
   return windowRemedies({
     ...numbersOf(piece.saddles),
@@ -218,15 +245,16 @@ function footingOf(remedies: readonly WindowRemedy[], model: Extract<BridgeModel
 }
 
 function onFooting(
-  saddles: readonly SaddleCase[],
+  piece: PieceCase,
   { remedy }: Footing,
   model: Extract<BridgeModel, { known: true }>,
-): SaddleCase[] {
+): readonly SaddleCase[] {
+  const { saddles } = piece;
+  if (remedy?.kind === "another string") {
+    const spare = model.spares.find((item) => item.string === saddles[remedy.index]?.string);
+    return spare ? withSpare(piece, spare) : saddles;
+  }
   return saddles.map((saddle, index) => {
-    if (remedy?.kind === "another string" && remedy.index === index) {
-      const spare = model.spares.find((item) => item.string === saddle.string);
-      return spare ? { ...saddle, setback: spare.setback } : saddle;
-    }
     if (remedy?.kind === "turned saddle" && remedy.indexes.includes(index)) {
       return {
         ...saddle,
@@ -241,7 +269,7 @@ function onFooting(
 function placePiece(
   asking: Asking<Instrument>,
   piece: PieceCase,
-  pattern: readonly PatternHole[],
+  { holes: pattern, made }: PatternCase,
   scene: HoleScene,
   reserveMm: number,
   yawIsFree: boolean,
@@ -254,6 +282,7 @@ function placePiece(
     side: { fromMm: -SIDE_LIMIT_MM, toMm: SIDE_LIMIT_MM },
     yawLimitDegrees: yawIsFree ? POST_YAW_DEGREES : YAW_LIMIT_DEGREES,
     yawIsFree,
+    turnsAboutMm: yawIsFree ? saddlesMiddleMm(piece.saddles) : 0,
     probability: (pose) => saddleOdds(asking.subject, piece.saddles, pose, reserveMm),
   });
   // The square window says little about a bar whose posts may stand askew.
@@ -265,6 +294,7 @@ function placePiece(
     saddles: piece.saddles,
     window,
     pattern,
+    made,
     why,
     ...(found.runnerUp ? { runnerUp: found.runnerUp } : {}),
   };
@@ -304,7 +334,7 @@ function wishOf(instrument: Instrument, placed: PlacedPiece, scene: HoleScene, r
   // A bar on posts is wished for at a place, not at a yaw: it keeps the one that its saddles want.
   const yawDegrees =
     instrument.bridge?.kind === "two posts" ? (placed.pose?.yawDegrees ?? bestYaw(placed.saddles, reserveMm)) : 0;
-  const pose: Pose = { placeMm: chosen.value, sideMm: 0, yawDegrees };
+  const pose: Pose = { placeMm: chosen.value, sideMm: 0 - carriedAsideMm(placed.saddles, yawDegrees), yawDegrees };
   const judgement = judgeHoles({ ...scene, newHoles: holesAtPose(placed.pattern, pose) });
   const window = windowOf(placed.saddles, reserveMm, yawDegrees);
   const insideWindow = chosen.value >= window.minMm - 1e-9 && chosen.value <= window.maxMm + 1e-9;
@@ -318,7 +348,7 @@ function wishOf(instrument: Instrument, placed: PlacedPiece, scene: HoleScene, r
   };
 }
 
-/** A separate tailpiece stands behind the bar by its stated distance, square and on the line. */
+/** A separate tailpiece stands behind the bar by its stated distance, square and in line with the bar's saddles. */
 function tailpieceOf(
   bridge: Extract<BridgeModel, { known: true }>["bridge"],
   bar: PlacedPiece,
@@ -326,10 +356,11 @@ function tailpieceOf(
 ): { readonly pieces: PlacedPiece[]; readonly missing: readonly Quantity[] } {
   const tail = bridge.tailpiece;
   if (!tail) return { pieces: [], missing: [] };
-  const { holes: pattern, missing } = patternOf(tail, "two posts", false);
+  const { holes: pattern, made, missing } = patternOf(tail, "two posts", false);
   if (!tail.distance.known) return { pieces: [], missing: [tail.distance, ...missing] };
   if (!bar.pose) return { pieces: [], missing };
-  const pose: Pose = { placeMm: bar.pose.placeMm + tail.distance.value, sideMm: bar.pose.sideMm, yawDegrees: 0 };
+  const sideMm = bar.pose.sideMm + carriedAsideMm(bar.saddles, bar.pose.yawDegrees);
+  const pose: Pose = { placeMm: bar.pose.placeMm + tail.distance.value, sideMm, yawDegrees: 0 };
   const holes = holesAtPose(pattern, pose);
   // Its posts keep away from the bar's as well.
   const judgement = judgeHoles({
@@ -344,7 +375,10 @@ function tailpieceOf(
     bindingMinIndex: 0,
     bindingMaxIndex: 0,
   };
-  return { pieces: [{ piece: tail, saddles: [], window, pattern, pose, why: bar.why, holes, judgement }], missing };
+  return {
+    pieces: [{ piece: tail, saddles: [], window, pattern, made, pose, why: bar.why, holes, judgement }],
+    missing,
+  };
 }
 
 /** Parts places that are otherwise alike: the saddles' own odds, in closed form; walls are alike there by definition. */

@@ -3,7 +3,7 @@ import { type PoleRow, poleFit, polePairFit, RULES, type StringLine } from "../f
 import type { Instrument, Pickup } from "../job/index.ts";
 import type { Asking, Numbers } from "../ledger/index.ts";
 import { mm, type Phrase, type Quantity, say, unknown, valueOr } from "../quantity/index.ts";
-import type { Verdict } from "../verdict/index.ts";
+import type { Remedy, Sum, Verdict } from "../verdict/index.ts";
 import {
   assumed,
   at,
@@ -54,6 +54,9 @@ function poles(asking: Asking<Instrument>, id: string, question: Asked): Verdict
 
 interface Where {
   readonly leaves: Leaves;
+  /** Somebody measured where the pickup stands across: then its shift is judged, not only its spread. */
+  readonly sideKnown: boolean;
+  readonly bassSide: 1 | -1;
   /** The two outer strings of the pickup at a set of values. */
   readonly lines: (x: Numbers) => { readonly first: StringLine; readonly last: StringLine };
   readonly row: (x: Numbers) => PoleRow;
@@ -92,6 +95,8 @@ function leavesOf(instrument: Instrument, pickup: Pickup, frame: KnownFrame): Wh
   const middleXMm = frame.best.quantity.value - frame.offsetMm;
   return {
     leaves,
+    sideKnown: pickup.centre.y.known && pickup.centre.y.origin !== "assumed",
+    bassSide: instrument.bassSide,
     lines: (x) => ({ first: lineOf(x, "first"), last: lineOf(x, "last") }),
     row: (x) => ({ xMm: at(x, "place") - at(x, "line") + middleXMm, yMm: at(x, "side"), slantDegrees: at(x, "slant") }),
   };
@@ -141,9 +146,10 @@ function overPoles(asking: Asking<Instrument>, question: Asked, pickup: Pickup, 
   const { limits } = asking.subject;
   const judged = judge({
     leaves,
-    margins: bothSides(
+    margins: ownOffsets(
       (x) => at(x, "poleDiameter") / 2,
-      (x) => fitAt(x).offsetMm,
+      (x) => fitAt(x),
+      where.sideKnown,
     ),
     work: "reversible",
     gate: limits.gateProbability,
@@ -152,7 +158,8 @@ function overPoles(asking: Asking<Instrument>, question: Asked, pickup: Pickup, 
     return measureVerdict({ ...question, stake: 1 }, judged.missing, "where the strings pass over the poles");
   const now = fitAt(valuesOf(leaves));
   const warnMm = valueOr(limits.poleWarn, 1);
-  const off = Math.abs(now.offsetMm);
+  const shift = shiftOf(now.sideMm, where);
+  const off = Math.abs(now.offsetMm) + shift.mm;
   const shown = {
     spread: now.spreadMm,
     offset: now.offsetMm,
@@ -161,13 +168,17 @@ function overPoles(asking: Asking<Instrument>, question: Asked, pickup: Pickup, 
     poleRadius: valueOr(leaves.poleDiameter as Quantity, Number.NaN) / 2,
     warnAt: warnMm,
     warn: off > warnMm ? 1 : 0,
+    ...(where.sideKnown ? { farthest: off } : {}),
   };
   return fitVerdict({
     ...question,
     ...judgedParts(judged),
-    headline: poleLine(now.offsetMm, judged, warnMm),
+    headline: shift.shows
+      ? shiftedPoleLine(now.offsetMm, shift, judged, warnMm)
+      : poleLine(now.offsetMm, judged, warnMm),
     detail: [
       say`Outer strings ${mm(now.spreadMm)} apart over the pickup, outer poles ${mm(shown.poleSpread)}.`,
+      ...shiftLine(shift, off),
       ...doubtLine(judged, "Hold a thread from nut to saddle over the poles."),
     ],
     remedies:
@@ -179,8 +190,9 @@ function overPoles(asking: Asking<Instrument>, question: Asked, pickup: Pickup, 
               text: say`Take a pickup with its outer poles about ${mm(now.spreadMm, 1)} apart, or one with a blade.`,
               permanence: "reversible",
             },
+            ...moveRemedy(shift),
           ],
-    sums: [poleSum(leaves, now), limitSum(leaves, judged)],
+    sums: [poleSum(leaves, now), ...shiftSum(leaves, now, where), limitSum(leaves, judged)],
     figures: shown,
   });
 }
@@ -193,6 +205,16 @@ function poleLine(offsetMm: number, judged: Judgement, warnMm: number): Phrase {
   if (off > warnMm)
     return say`The outer strings stand ${mm(off)} ${way} the pole centres: it shows, but they are still over the poles.`;
   return say`The poles stand under the strings: the outer ones are ${mm(off)} ${way} the pole centres.`;
+}
+
+/** Spread and shift apart: another pickup cures the first, another place the second. */
+function shiftedPoleLine(offsetMm: number, shift: Shift, judged: Judgement, warnMm: number): Phrase {
+  const off = Math.abs(offsetMm);
+  const apart = say`by their spread ${mm(off)} ${offsetMm > 0 ? "outside" : "inside"} the pole centres, and ${shift.words}`;
+  if (judged.margin.value < 0)
+    return say`The outer strings pass beside their poles, up to ${mm(off + shift.mm)} off: ${apart}. They will be quieter.`;
+  if (off + shift.mm > warnMm) return say`The outer strings are still over the poles, and it shows: ${apart}.`;
+  return say`The poles stand under the strings: the outer ones are ${apart}.`;
 }
 
 const LINE_ROWS = [
@@ -240,9 +262,13 @@ function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): V
   const gate = asking.subject.limits.gateProbability;
   const judged = judge({
     leaves,
-    margins: bothSides(
+    margins: ownOffsets(
       (x) => at(x, "polePair") / 2,
-      (x) => (fitAt(x).pitchMm - at(x, "poleSpread")) / 2,
+      (x) => {
+        const { pitchMm, sideMm } = fitAt(x);
+        return { offsetMm: (pitchMm - at(x, "poleSpread")) / 2, sideMm };
+      },
+      where.sideKnown,
     ),
     work: "reversible",
     gate,
@@ -251,6 +277,7 @@ function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): V
     return measureVerdict({ ...question, stake: 1 }, judged.missing, "where the strings pass over the pole pairs");
   const now = fitAt(valuesOf(leaves));
   const goes = judged.margin.value >= 0;
+  const shift = shiftOf(now.sideMm, where);
   const rows = [
     ...LINE_ROWS,
     ["poleSpread", "pairs", "pair centre to pair centre"] as const,
@@ -259,11 +286,10 @@ function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): V
   return fitVerdict({
     ...question,
     ...judgedParts(judged),
-    headline: goes
-      ? say`Each string runs between its two poles, at most ${mm(now.offsetMm)} off the middle of the pair.`
-      : say`The strings pass outside their pole pairs, ${mm(now.offsetMm)} off the middle of the pair.`,
+    headline: pairLine(goes, now.offsetMm, shift, judged),
     detail: [
       say`String pitch over the half ${mm(now.pitchMm)}, pair centres ${mm(valueOr(where.leaves.poleSpread as Quantity, Number.NaN))}.`,
+      ...shiftLine(shift, now.offsetMm + shift.mm),
       ...doubtLine(judged, "Hold a thread from nut to saddle over the poles."),
     ],
     remedies: goes
@@ -274,19 +300,86 @@ function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): V
             text: say`Take a half with pair centres about ${mm(now.pitchMm, 1)} apart.`,
             permanence: "reversible",
           },
+          ...moveRemedy(shift),
         ],
     sums: [
       ruleSum({ title: "Offset in the pair", rule: RULES.polePairs, leaves, rows, result: say`${mm(now.offsetMm)}` }),
+      ...shiftSum(leaves, now, where),
     ],
     figures: {
       pitch: now.pitchMm,
       offset: now.offsetMm,
+      sideMm: now.sideMm,
+      ...(where.sideKnown ? { farthest: now.offsetMm + shift.mm } : {}),
       pairCentres: valueOr(where.leaves.poleSpread as Quantity, Number.NaN),
     },
   });
 }
 
-/** Off to one side or to the other: two straight margins, where the lesser of them has a kink. */
-function bothSides(reach: (x: Numbers) => number, offset: (x: Numbers) => number): Margins {
-  return { outside: (x) => reach(x) - offset(x), inside: (x) => reach(x) + offset(x) };
+function pairLine(goes: boolean, offsetMm: number, shift: Shift, judged: Judgement): Phrase {
+  if (!shift.shows)
+    return goes
+      ? say`Each string runs between its two poles, at most ${mm(offsetMm)} off the middle of the pair.`
+      : say`The strings pass outside their pole pairs, ${mm(offsetMm)} off the middle of the pair.`;
+  if (goes)
+    return say`Each string runs between its two poles: by their pitch at most ${mm(offsetMm)} off the middle of the pair, and ${shift.words}, which leaves ${mm(judged.margin.value)} to the nearest pole.`;
+  return say`The strings pass outside their pole pairs, up to ${mm(offsetMm + shift.mm)} off the middle of the pair: ${shift.words}.`;
+}
+
+/**
+ * The strings' middle off the pickup's, where somebody measured it. One outer string is then farther off its pole, the
+ * other nearer.
+ */
+interface Shift {
+  readonly mm: number;
+  /** Large enough to be read. */
+  readonly shows: boolean;
+  /** "the strings stand 3.67 mm to the bass side of the pickup's middle" */
+  readonly words: Phrase;
+  readonly toward: string;
+}
+
+/** A shift under this is lost in the reading of any tool (common practice). */
+const SHOWN_FROM_MM = 0.05;
+
+function shiftOf(sideMm: number, { sideKnown, bassSide }: Where): Shift {
+  const off = sideKnown ? Math.abs(sideMm) : 0;
+  const toward = sideMm * bassSide > 0 ? "bass" : "treble";
+  const words = say`the strings stand ${mm(off)} to the ${toward} side of the pickup's middle`;
+  return { mm: off, shows: off >= SHOWN_FROM_MM, words, toward };
+}
+
+function shiftLine(shift: Shift, farthestMm: number): Phrase[] {
+  return shift.shows ? [say`Spread and shift together: the worse string is ${mm(farthestMm)} off its own middle.`] : [];
+}
+
+function moveRemedy(shift: Shift): Remedy[] {
+  if (!shift.shows) return [];
+  const text = say`Move the pickup ${mm(shift.mm)} to the ${shift.toward} side, and its rout with it; first measure again where it stands.`;
+  return [{ id: "move", text, permanence: "permanent" }];
+}
+
+function shiftSum(leaves: Leaves, { sideMm }: { readonly sideMm: number }, { sideKnown }: Where): Sum[] {
+  if (!sideKnown) return [];
+  const rows = [...LINE_ROWS, ["side", "y", "the pickup's middle from the centre line"] as const];
+  return [ruleSum({ title: "Shift of the strings", rule: RULES.poleShift, leaves, rows, result: say`${mm(sideMm)}` })];
+}
+
+/**
+ * Each outer string's own offset, outside its pole and inside it: straight margins, where the least of them has a kink.
+ * Where the side place is not known the spread alone is judged, half and half.
+ */
+function ownOffsets(
+  reach: (x: Numbers) => number,
+  seen: (x: Numbers) => { readonly offsetMm: number; readonly sideMm: number },
+  sideKnown: boolean,
+): Margins {
+  const both = (name: string, sign: -1 | 0 | 1): Margins => {
+    const off = (x: Numbers): number => {
+      const { offsetMm, sideMm } = seen(x);
+      return offsetMm + sign * sideMm;
+    };
+    return { [`outside${name}`]: (x) => reach(x) - off(x), [`inside${name}`]: (x) => reach(x) + off(x) };
+  };
+  return sideKnown ? { ...both("First", 1), ...both("Last", -1) } : both("", 0);
 }

@@ -7,7 +7,7 @@
 import type { Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
 import { derive, type Known, type Quantity, standardUncertainty, unknown } from "../quantity/index.ts";
-import { scaleLineFromHeelChainMm, scaleLineFromScaleLengthMm, stringRuns } from "../scale/index.ts";
+import { fretShare, scaleLineFromHeelChainMm, scaleLineFromScaleLengthMm, stringRuns } from "../scale/index.ts";
 
 export type ScaleLineWay = "carried over" | "heel chain" | "from fret 12" | "printed figures";
 
@@ -61,7 +61,7 @@ function computeFrame(instrument: Instrument): ScaleFrame {
     };
   const values = lengths.map((length) => length.value);
   const multiScale = Math.max(...values) - Math.min(...values) > 1e-9;
-  const middle = mean(values);
+  const offsetMm = best.quantity.value - 2 * halfScale(neck.nutToFret12, lengths).valueMm;
   const { endWallX } = instrument.scaleLine;
   const fromNut = endWallX?.known ? endWallX.value === 0 : best.way === "from fret 12";
   if (!multiScale) {
@@ -70,7 +70,7 @@ function computeFrame(instrument: Instrument): ScaleFrame {
       best,
       candidates,
       ends: lengths.map(() => best.quantity),
-      offsetMm: best.quantity.value - middle,
+      offsetMm,
       nutX: values.map(() => 0),
       scaleLengths: lengths,
       multiScale,
@@ -88,12 +88,15 @@ function computeFrame(instrument: Instrument): ScaleFrame {
     squareFret: neck.squareFret.value,
     measured: "along the string",
   });
-  const offsetMm = best.quantity.value - middle;
-  // The line is where a centre-line string of the mean length would end; each string's own end hangs on its own length.
+  const middle = mean(values);
+  // The line is where a string of the mean length would end. A string's own end lies behind the square fret, which all
+  // share, by its own share of its own length: what it differs from the mean by counts that much, however the line was found.
+  const behind = 1 - fretShare(neck.squareFret.value);
   const ends = runs.map((run, index) =>
-    derive(`scaleLine.${index + 1}`, "length", run.scaleEndXMm + offsetMm, [
+    derive(`scaleLine.${index + 1}`, "length", best.quantity.value + run.scaleEndXMm - middle, [
       { quantity: best.quantity, sensitivity: 1 },
-      ...ownLength(lengths[index], best),
+      { quantity: lengths[index] as Known, sensitivity: behind },
+      ...shared(lengths, -behind),
     ]),
   );
   return {
@@ -107,12 +110,6 @@ function computeFrame(instrument: Instrument): ScaleFrame {
     multiScale,
     fromNut,
   };
-}
-
-/** A length that already stands behind the line must not count its doubt twice. */
-function ownLength(length: Known | undefined, best: ScaleLineCandidate): { quantity: Known; sensitivity: number }[] {
-  if (!length || best.from.some((used) => used.path === length.path)) return [];
-  return [{ quantity: length, sensitivity: 1 }];
 }
 
 function lineCandidates(instrument: Instrument, lengths: readonly Known[]): ScaleLineCandidate[] {
@@ -150,33 +147,51 @@ function lineCandidates(instrument: Instrument, lengths: readonly Known[]): Scal
       from: [nutToFret12, fret12ToHeelEnd, heelGap],
     });
   }
-  const middle = mean(lengths.map((length) => length.value));
-  if (heel && nutToHeelEnd.known && heelGap.known && !out.some((candidate) => candidate.way === "heel chain")) {
-    const value = scaleLineFromScaleLengthMm({
-      scaleLengthMm: middle,
-      nutToHeelEndMm: nutToHeelEnd.value,
-      heelGapMm: heelGap.value,
-    });
-    const measured = [...lengths, nutToHeelEnd].every((quantity) => quantity.origin === "measured");
-    out.push({
-      way: measured ? "heel chain" : "printed figures",
-      words: measured
-        ? "from the scale and the neck's length as measured"
-        : "from the printed scale length and the neck's length",
-      formula: "S = L − (nut to heel end) − heel gap",
-      quantity: {
-        ...derive("scaleLine.u", "length", value, [
-          ...lengths.map((quantity) => ({ quantity, sensitivity: 1 / lengths.length })),
-          { quantity: nutToHeelEnd, sensitivity: -1 },
-          { quantity: heelGap, sensitivity: -1 },
-        ]),
-        origin: measured ? "measured" : "assumed",
-      },
-      from: [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values(), nutToHeelEnd, heelGap],
-    });
-  }
-  if (out.length === 0) out.push(...fromFret12(instrument, lengths, middle));
+  if (heel && nutToHeelEnd.known && heelGap.known && !out.some((candidate) => candidate.way === "heel chain"))
+    out.push(fromWholeScale(halfScale(nutToFret12, lengths), lengths, nutToHeelEnd, heelGap));
+  if (out.length === 0) out.push(...fromFret12(instrument, lengths));
   return out;
+}
+
+/** From the scale length and the neck's own length, the heel taken as it stands. */
+function fromWholeScale(
+  half: HalfScale,
+  lengths: readonly Known[],
+  nutToHeelEnd: Known,
+  heelGap: Known,
+): ScaleLineCandidate {
+  const value = scaleLineFromScaleLengthMm({
+    scaleLengthMm: 2 * half.valueMm,
+    nutToHeelEndMm: nutToHeelEnd.value,
+    heelGapMm: heelGap.value,
+  });
+  const printed = lengths.some((length) => length.origin !== "measured");
+  // A reading of fret 12 stands for the middle of lengths that are only printed.
+  const whole =
+    printed && half.read
+      ? half.inputs.map((input) => ({ ...input, sensitivity: 2 * input.sensitivity }))
+      : shared(lengths, 1);
+  const from = [...whole.map(({ quantity }) => quantity), nutToHeelEnd, heelGap];
+  const measured = from.slice(0, -1).every((quantity) => quantity.origin === "measured");
+  return {
+    way: measured ? "heel chain" : "printed figures",
+    words: measured
+      ? "from the scale and the neck's length as measured"
+      : "from the printed scale length and the neck's length",
+    formula:
+      printed && half.read
+        ? "S = 2 (nut to fret 12) − (nut to heel end) − heel gap"
+        : "S = L − (nut to heel end) − heel gap",
+    quantity: {
+      ...derive("scaleLine.u", "length", value, [
+        ...whole,
+        { quantity: nutToHeelEnd, sensitivity: -1 },
+        { quantity: heelGap, sensitivity: -1 },
+      ]),
+      origin: measured ? "measured" : "assumed",
+    },
+    from,
+  };
 }
 
 /** Not known, and no reading of the neck alone would tell. */
@@ -205,21 +220,13 @@ function placedFromEndWall({ body, bridge, neck }: Instrument): boolean {
  * x, or none at all, and then u counts from the nut. Places from an end wall that nobody tied to the nut would be
  * taken as if they were from the nut.
  */
-function fromFret12(instrument: Instrument, lengths: readonly Known[], lineX: number): ScaleLineCandidate[] {
+function fromFret12(instrument: Instrument, lengths: readonly Known[]): ScaleLineCandidate[] {
   const { endWallX } = instrument.scaleLine;
   if (!endWallX?.known && placedFromEndWall(instrument)) return [];
-  const middle = lineX - (endWallX?.known ? endWallX.value : 0);
-  const { nutToFret12 } = instrument.neck;
-  const half: Known[] = nutToFret12.known
-    ? [nutToFret12]
-    : [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values()];
-  const sensitivity = nutToFret12.known ? 1 : 0.5 / half.length;
-  const base = derive(
-    "scaleLine.u",
-    "length",
-    middle,
-    half.map((quantity) => ({ quantity, sensitivity })),
-  );
+  const half = halfScale(instrument.neck.nutToFret12, lengths);
+  const value = 2 * half.valueMm - (endWallX?.known ? endWallX.value : 0);
+  const base = derive("scaleLine.u", "length", value, half.inputs);
+  const from = half.inputs.map(({ quantity }) => quantity);
   const doubt = [
     ...base.doubt,
     {
@@ -234,10 +241,34 @@ function fromFret12(instrument: Instrument, lengths: readonly Known[], lineX: nu
       way: "from fret 12",
       words: "half the scale beyond fret 12",
       formula: "S = 2 (nut to fret 12), marked from fret 12",
-      quantity: { ...base, doubt, origin: half.every((read) => read.origin === "measured") ? "measured" : "assumed" },
-      from: half,
+      quantity: { ...base, doubt, origin: from.every((read) => read.origin === "measured") ? "measured" : "assumed" },
+      from,
     },
   ];
+}
+
+interface HalfScale {
+  /** From the nut to fret 12 on the centre line. */
+  readonly valueMm: number;
+  readonly inputs: readonly { readonly quantity: Known; readonly sensitivity: number }[];
+  /** It is the reading itself. */
+  readonly read: boolean;
+}
+
+/** Where fret 12 is: as read, or half of lengths that were themselves measured; a printed length only for want of both. */
+function halfScale(nutToFret12: Quantity, lengths: readonly Known[]): HalfScale {
+  const valueMm = mean(lengths.map((length) => length.value)) / 2;
+  const read = nutToFret12.known ? nutToFret12 : undefined;
+  const measured = lengths.every((length) => length.origin === "measured");
+  if (read && (!measured || Math.abs(valueMm - read.value) < 1e-9))
+    return { valueMm: read.value, inputs: [{ quantity: read, sensitivity: 1 }], read: true };
+  return { valueMm, inputs: shared(lengths, 0.5), read: false };
+}
+
+/** The mean of the lengths, each value once: strings of one scale length share it. */
+function shared(lengths: readonly Known[], sensitivity: number): { quantity: Known; sensitivity: number }[] {
+  const different = [...new Map(lengths.map((quantity) => [quantity.path, quantity])).values()];
+  return different.map((quantity) => ({ quantity, sensitivity: sensitivity / different.length }));
 }
 
 /** What places u of this instrument are counted from, in words. */

@@ -6,15 +6,13 @@ import type { Verdict } from "../verdict/index.ts";
 import { missingReading } from "./how-to-measure.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { countedFrom, type ScaleFrame, scaleFrame } from "./scale-frame.ts";
+import { scaleTrouble } from "./scale-trouble.ts";
 
 const HEAD = { id: "scale.line", question: "Where does the scale line fall on this body?", stake: 3 } as const;
 
 export function scaleLineQuestions(instrument: Instrument): InstrumentQuestion[] {
   return instrument.bridge ? [{ id: HEAD.id, question: HEAD.question, answer }] : [];
 }
-
-/** Two ways of measuring that differ by more than this many joint uncertainties contradict each other (k = 2). */
-const COVERAGE = 2;
 
 function answer(asking: Asking<Instrument>): Verdict {
   const frame = scaleFrame(asking);
@@ -23,16 +21,17 @@ function answer(asking: Asking<Instrument>): Verdict {
   const u = standardUncertainty(best.quantity);
   const old = oldLine(asking.subject);
   const shift = old === undefined ? undefined : best.quantity.value - old;
-  const apart = disagreement(frame);
+  const trouble = scaleTrouble(asking.subject, frame);
   const assumed = best.quantity.origin === "assumed";
   const moved = shift !== undefined && Math.abs(shift) > 0.05;
   return makeVerdict({
     ...HEAD,
-    status: apart ? "measure" : assumed ? "measure" : "go",
-    headline: apart
-      ? say`Two ways of measuring disagree: ${mm(apart.a, 1)} and ${mm(apart.b, 1)} ${countedFrom(frame)}. Measure again before anything else.`
+    status: trouble || assumed ? "measure" : "go",
+    headline: trouble
+      ? say`${trouble.words}. Measure again before anything else.`
       : say`The scale line lies ${mm(best.quantity.value, 1, u)} ${countedFrom(frame)}, ${best.words}${moved ? say`: ${mm(Math.abs(shift), 1)} further ${shift > 0 ? "back" : "forward"} than the old neck's, so the old bridge's place is of no use` : say``}.`,
-    ...(apart || assumed ? readAgain(asking.subject, apart !== undefined) : {}),
+    ...(trouble ? { missing: trouble.readings, next: trouble.readings[0] } : {}),
+    ...(!trouble && assumed ? readAgain(asking.subject) : {}),
     detail: [
       ...otherWays(frame),
       ...(assumed ? [say`Nobody has measured it: a printed scale length is an assumption.`] : []),
@@ -66,13 +65,11 @@ function answer(asking: Asking<Instrument>): Verdict {
   });
 }
 
-/** What to read where the line is only printed, or read in two ways that disagree. */
-function readAgain({ neck, scaleLine }: Instrument, apart: boolean): Pick<Verdict, "missing" | "next"> {
+/** What to read where the line is only printed. */
+function readAgain({ neck, scaleLine }: Instrument): Pick<Verdict, "missing" | "next"> {
   const line = unknown("scaleLine.u", "length");
-  const settles = apart ? "which of the two holds" : "where the scale line falls";
-  const wanted =
-    apart || neck.nutToFret12.known ? [line] : [neck.nutToFret12, ...(scaleLine.read.length > 0 ? [] : [line])];
-  const missing = wanted.map((quantity) => missingReading(quantity, settles));
+  const wanted = neck.nutToFret12.known ? [line] : [neck.nutToFret12, ...(scaleLine.read.length > 0 ? [] : [line])];
+  const missing = wanted.map((quantity) => missingReading(quantity, "where the scale line falls"));
   const [next] = missing;
   return next === undefined ? { missing } : { missing, next };
 }
@@ -81,19 +78,6 @@ function oldLine({ oldNeck, scaleLine }: Instrument): number | undefined {
   if (scaleLine.old.known) return scaleLine.old.value;
   if (oldNeck?.scaleLength.known && oldNeck.nutToHeelEnd.known)
     return oldNeck.scaleLength.value - oldNeck.nutToHeelEnd.value;
-  return undefined;
-}
-
-function disagreement(
-  frame: Extract<ScaleFrame, { known: true }>,
-): { readonly a: number; readonly b: number } | undefined {
-  for (const other of frame.candidates) {
-    if (other === frame.best) continue;
-    const allowed =
-      COVERAGE * Math.hypot(standardUncertainty(other.quantity), standardUncertainty(frame.best.quantity));
-    if (Math.abs(other.quantity.value - frame.best.quantity.value) > allowed)
-      return { a: frame.best.quantity.value, b: other.quantity.value };
-  }
   return undefined;
 }
 

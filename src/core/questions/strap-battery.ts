@@ -27,6 +27,7 @@ import {
   valuesOf,
 } from "./judge.ts";
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
+import { bitsOf, ownBitLine } from "./own-bits.ts";
 import { type Gravity, gravityOf } from "./wood.ts";
 
 /** Part of a wood screw that is threaded. Common practice, no source. */
@@ -108,7 +109,7 @@ function strapVerdict(
     headline: strapLine(judged.status, tooWide, holeMm, lead.leadMm),
     detail: [
       say`Root taken as two thirds of the shank, ${mm(root)}; lead hole ${mm(lead.leadMm)} in ${wood.words}. Never wider than the root.`,
-      ...(bit === undefined ? [] : [say`Your nearest bit: ${mm(bit)}. Try it in scrap first.`]),
+      ...ownBitLine(bit, bits, lead.leadMm),
       say`Pulls out of sound side grain at about ${figure(load.ultimateN, "N", 0)}; work with ${figure(load.workingN, "N", 0)}.`,
       ...doubtLine(judged, "Turn the screw in by hand: it must bite."),
     ],
@@ -172,10 +173,6 @@ function strapLine(status: Verdict["status"], tooWide: boolean, holeMm: number, 
   if (tooWide)
     return say`The hole, ${mm(holeMm, 1)}, leaves the screw too little thread: fill it and drill ${mm(leadMm)}.`;
   return say`The hole, ${mm(holeMm, 1)}, is narrower than the lead hole of ${mm(leadMm)}: open it, or the wood may split.`;
-}
-
-export function bitsOf({ workshop }: Instrument): number[] {
-  return workshop.bits.flatMap((bit) => (bit.known ? [bit.value] : []));
 }
 
 function batteryAnswer(asking: Asking<Instrument>, asked: Asked): Verdict {

@@ -1,11 +1,11 @@
 /** Strings against the rest: does the winding pass the nut, and what moves when a string is changed for its spare. */
-import { type Anchor, windingPastNutMm } from "../bridge/index.ts";
+import { type Anchor, type Pose, toBody, windingPastNutMm } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
 import { type Asking, weigh } from "../ledger/index.ts";
 import { figure, type Known, mm, type Phrase, say } from "../quantity/index.ts";
 import { heightsWithShimMm, shimRange } from "../setup/index.ts";
 import type { Remedy, Verdict } from "../verdict/index.ts";
-import { bridgeModel, xOf } from "./bridge-model.ts";
+import { bridgeModel, withSpare, xOf } from "./bridge-model.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { neededHeights } from "./needed-heights.ts";
 import { placement } from "./placement.ts";
@@ -30,28 +30,39 @@ export function stringQuestions(instrument: Instrument): InstrumentQuestion[] {
   ];
 }
 
+/** An anchor whose place along the strings is still to come: of the union's every kind. */
+type AnchorInPart = Anchor extends infer Kind ? (Kind extends Anchor ? Omit<Kind, "xMm"> : never) : never;
+
 function answerWinding(asking: Asking<Instrument>): Verdict {
   const heights = neededHeights(asking);
   const placed = placement(asking);
   if (!heights.known) return measureVerdict(WINDING, heights.missing, "how long the string's way is");
   if (!placed.known) return measureVerdict(WINDING, placed.missing, "how long the string's way is");
   const { bridge, windingLength, limits } = asking.subject;
-  const pose = placed.pieces[0]?.pose;
-  if (!bridge || !pose || !windingLength.known)
+  const { frame } = placed.model;
+  const pieces = placed.pieces.filter(({ saddles }) => saddles.length > 0);
+  if (!bridge || pieces.some(({ pose }) => !pose) || !windingLength.known)
     return measureVerdict(WINDING, [windingLength], "how far the winding passes the nut");
   const need = limits.windingPastNut.known ? limits.windingPastNut.value : 3;
   const z = contactHeights(asking.subject, heights);
-  const front = xOf(placed.model.frame, pose.placeMm);
-  const past = (anchor: Anchor) =>
-    heights.contactsMm.map((xMm, index) =>
-      windingPastNutMm({ contact: { xMm, zMm: z[index] ?? 0 }, anchor, windingLengthMm: windingLength.value }),
-    );
+  // In the order of the heights. Each string's way ends at its own nut, and its ball lies in its own piece.
+  const strung = pieces.flatMap(({ pose, saddles }) => saddles.map((saddle) => ({ pose: pose as Pose, saddle })));
+  const past = (anchorP: number, anchor: AnchorInPart) =>
+    strung.map(({ pose, saddle }, index) => {
+      const nutX = frame.nutX[saddle.string - 1] ?? 0;
+      const ball = toBody(pose, { pMm: anchorP, qMm: saddle.q.value });
+      return windingPastNutMm({
+        contact: { xMm: (heights.contactsMm[index] ?? 0) - nutX, zMm: z[index] ?? 0 },
+        anchor: { ...anchor, xMm: xOf(frame, ball.uMm) - nutX },
+        windingLengthMm: windingLength.value,
+      });
+    });
   const ways = [
     ...(bridge.topAnchor?.p.known && bridge.topAnchor.z.known
       ? [
           {
             name: "top" as const,
-            past: past({ kind: "top", xMm: front + bridge.topAnchor.p.value, zMm: bridge.topAnchor.z.value }),
+            past: past(bridge.topAnchor.p.value, { kind: "top", zMm: bridge.topAnchor.z.value }),
           },
         ]
       : []),
@@ -59,9 +70,8 @@ function answerWinding(asking: Asking<Instrument>): Verdict {
       ? [
           {
             name: "through" as const,
-            past: past({
+            past: past(bridge.throughAnchor.p.value, {
               kind: "through",
-              xMm: front + bridge.throughAnchor.p.value,
               zMm: bridge.throughAnchor.z.value,
               downMm: bridge.throughAnchor.down.value,
             }),
@@ -187,8 +197,19 @@ function answerChange(asking: Asking<Instrument>): Verdict {
   const model = bridgeModel(asking);
   if (!model.known) return measureVerdict(CHANGE, model.missing, "how far the saddle would move");
   const rows = model.spares.flatMap((spare) => {
-    const now = model.pieces.flatMap((piece) => piece.saddles).find((saddle) => saddle.string === spare.string);
-    return now ? [{ spare, by: spare.setback.value - now.setback.value }] : [];
+    const piece = model.pieces.find(({ saddles }) => saddles.some((saddle) => saddle.string === spare.string));
+    const now = piece?.saddles.find((saddle) => saddle.string === spare.string);
+    const then = piece && withSpare(piece, spare).find((saddle) => saddle.string === spare.string);
+    if (!now?.how.quantity.known || !then) return [];
+    return [
+      {
+        spare,
+        // Like with like: the string's own setback, the saddle where it stands, and how far that is from the spare's wish.
+        by: spare.setback.value - now.how.quantity.value,
+        saddleBy: then.setback.value - now.setback.value,
+        out: spare.setback.value - now.setback.value,
+      },
+    ];
   });
   const first = rows[0];
   if (!first)
@@ -197,7 +218,7 @@ function answerChange(asking: Asking<Instrument>): Verdict {
   return makeVerdict({
     ...CHANGE,
     status: "go",
-    headline: say`Changing string ${first.spare.string} for the ${first.spare.name} moves its setback by ${mm(Math.abs(first.by))} ${first.by < 0 ? "forward" : "back"}: set the intonation again, that string is out by ${figure(Math.abs((first.by * 1200) / Math.LN2 / scale), "cents", 0)} until then.`,
+    headline: say`Changing string ${first.spare.string} for the ${first.spare.name} moves its setback by ${mm(Math.abs(first.by))} ${first.by < 0 ? "forward" : "back"}${sharedWords(first)}: set the intonation again, that string is out by ${figure(Math.abs((first.out * 1200) / Math.LN2 / scale), "cents", 0)} until then.`,
     sums: [
       {
         title: "Setback of both",
@@ -215,6 +236,22 @@ function answerChange(asking: Asking<Instrument>): Verdict {
         source: { text: "Derived: the setback pattern restarts at each change from plain to wound", mark: "derived" },
       },
     ],
-    figures: Object.fromEntries(rows.map(({ spare, by }) => [`string${spare.string}MovesMm`, by])),
+    figures: Object.fromEntries(
+      rows.flatMap(({ spare, by, saddleBy }) => [
+        [`string${spare.string}MovesMm`, by],
+        ...(sharesSaddle({ by, saddleBy }) ? [[`saddle${spare.string}MovesMm`, saddleBy]] : []),
+      ]),
+    ),
   });
+}
+
+const SAME_MM = 1e-9;
+
+/** A saddle that stands at the middle of what several strings want moves by less than the one that is changed. */
+function sharesSaddle({ by, saddleBy }: { readonly by: number; readonly saddleBy: number }): boolean {
+  return Math.abs(saddleBy - by) > SAME_MM;
+}
+
+function sharedWords(row: { readonly by: number; readonly saddleBy: number }): Phrase {
+  return sharesSaddle(row) ? say`, and the saddle it shares by ${mm(Math.abs(row.saddleBy))}` : say``;
 }

@@ -60,9 +60,7 @@ export function tryPlaceOn(
   if (!first || placed.model.bridge.kind === "single units") return undefined;
   const poses = placed.pieces.map((piece) => poseAt(piece, first, placed, at));
   const cases = placed.pieces
-    .map((piece, index) =>
-      chanceCase(instrument, piece.saddles, poses[index] as Pose, piece.pattern, placed.model.reserveMm, placed.scene),
-    )
+    .map((piece, index) => chanceCase(instrument, placed, { ...piece, pose: poses[index] as Pose }))
     .filter((one) => one.saddles.length + one.walls.length + one.obstacles.length > 0);
   const weighed = weighMany(placeProblem(cases));
   if (!weighed.known) return undefined;

@@ -44,18 +44,18 @@ function holeAnswer(asking: Asking<Instrument>, tuners: Tuners, asked: Asked): V
   const over = (x: Numbers) => at(x, "hole") - at(x, "need");
   const wider = (x: Numbers) => MOST_WIDER_MM - over(x);
   const toMm = valueOr(tuners.hole, Number.NaN);
-  const tooWide = valueOr(tuners.oldHole, Number.NaN) - toMm > MOST_WIDER_MM;
+  const fromMm = valueOr(tuners.oldHole, Number.NaN);
+  const tooWide = fromMm - toMm > MOST_WIDER_MM;
   const judged = judge({
     leaves,
     margins: { hole: over, wider },
     bare: { hole: (x) => over(x) + FREE_FIT_MM, wider },
     // A ring is bought or a plug made to the hole as it is: nothing of the present size can fail it.
     after: tooWide ? { ring: () => FREE_FIT_MM } : { hole: (x) => toMm - at(x, "need") + FREE_FIT_MM },
-    work: tooWide ? "reversible" : "permanent",
+    work: tooWide && ringFits(tuners) ? "reversible" : "permanent",
     gate: asking.subject.limits.gateProbability,
   });
   if (!judged.known) return measureVerdict({ ...asked, stake: 3 }, judged.missing, "whether the tuners go through");
-  const fromMm = valueOr(tuners.oldHole, Number.NaN);
   const { answer, wallMm } = tunerAdapter({ holeMm: fromMm, bushingMm: toMm });
   const hole = {
     status: judged.status,
@@ -67,6 +67,13 @@ function holeAnswer(asking: Asking<Instrument>, tuners: Tuners, asked: Asked): V
     count: tuners.count,
   };
   return holeVerdict(asked, hole, leaves, judged, asking.subject.workshop.reamers);
+}
+
+/** A ring is put in and taken out again; holes too narrow for one are plugged, and that stays. */
+function ringFits({ oldHole, hole }: Tuners): boolean {
+  return (
+    oldHole.known && hole.known && tunerAdapter({ holeMm: oldHole.value, bushingMm: hole.value }).answer === "adapter"
+  );
 }
 
 function holeVerdict(
@@ -152,7 +159,7 @@ function holeWork({ tooWide, ring, fromMm, toMm, count }: HoleSeen): Work {
   };
 }
 
-function holeRemedies({ status, tooWide, fromMm, toMm }: HoleSeen, probability: number): Remedy[] {
+function holeRemedies({ status, tooWide, ring, fromMm, toMm, wallMm }: HoleSeen, probability: number): Remedy[] {
   if (status !== "rework") return [];
   const other: Remedy = {
     id: "other-tuners",
@@ -160,11 +167,14 @@ function holeRemedies({ status, tooWide, fromMm, toMm }: HoleSeen, probability: 
     permanence: "reversible",
     then: "go",
   };
-  if (tooWide)
-    return [
-      { id: "adapter", text: say`Adapter rings, or plugs.`, permanence: "reversible", then: "go", probability },
-      other,
-    ];
+  if (tooWide && ring) {
+    const text = say`Adapter rings with a wall of ${mm(wallMm)}.`;
+    return [{ id: "adapter", text, permanence: "reversible", then: "go", probability }, other];
+  }
+  if (tooWide) {
+    const text = say`Plug the holes with the headstock's grain, let the glue cure, and drill again to ${mm(toMm, 1)}.`;
+    return [{ id: "plug", text, permanence: "permanent", then: "go", probability }, other];
+  }
   return [{ id: "ream", text: say`Ream to ${mm(toMm, 1)}.`, permanence: "permanent", then: "go", probability }, other];
 }
 

@@ -88,6 +88,37 @@ export function fitScale(input: {
   };
 }
 
+/** A reading this many of its own doubts off the fit is a slip, not scatter (common practice: three). */
+const SLIP = 3;
+
+/**
+ * Readings that may be slips, the one furthest off the fit first; empty if all lie on one scale.
+ *
+ * Suspect is a reading without which the others agree. Of three readings that can be any: two always fit.
+ *
+ * @throws InputError as `fitScale`
+ */
+export function suspectReadings(given: {
+  readonly readings: readonly FretReading[];
+  readonly readingDoubtMm: number;
+}): number[] {
+  const { readings, readingDoubtMm } = given;
+  const { residualsMm } = fitScale(given);
+  if (agree(readings, readingDoubtMm)) return [];
+  const all = readings.map((_, index) => index);
+  const freed = all.filter((index) =>
+    agree([...readings.slice(0, index), ...readings.slice(index + 1)], readingDoubtMm),
+  );
+  const off = (index: number): number => Math.abs(residualsMm[index] ?? 0);
+  return (freed.length > 0 ? freed : all).sort((a, b) => off(b) - off(a));
+}
+
+function agree(readings: readonly FretReading[], doubtMm: number): boolean {
+  if (new Set(readings.map((reading) => reading.fret)).size < FEWEST_READINGS) return true;
+  const { residualsMm, scatterMm } = fitScale({ readings });
+  return Math.max(scatterMm, ...residualsMm.map(Math.abs)) <= SLIP * doubtMm;
+}
+
 function refuseTooFew(readings: readonly FretReading[]): void {
   readings.forEach((reading, index) => {
     requireFinite(reading.fret, `readings[${index}].fret`, "frets from the nut", "Count the frets from the nut");

@@ -1,5 +1,5 @@
 /** Scale length, frets, setback, and where the scale line falls on the body. See docs/spec/bridge.md. */
-export { type FretReading, fitScale, type ScaleFit } from "./fit.ts";
+export { type FretReading, fitScale, type ScaleFit, suspectReadings } from "./fit.ts";
 export { fretPositionMm, fretShare, fretToScaleLineMm } from "./frets.ts";
 export { type MultiScale, type StringRun, stringRuns } from "./multi-scale.ts";
 export {

@@ -18,13 +18,21 @@ import {
   type Scene,
 } from "../drawing/index.ts";
 import type { Hole } from "../job/index.ts";
-import { chanceFigure, inWords } from "../ledger/index.ts";
+import { bitSettled, depthSettled } from "../plan/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import { outerNames, type PlacedPiece } from "../questions/index.ts";
-import { fromRegister, type Register, registerLineAt, registerOf, type SheetContext, titleFields } from "./context.ts";
+import type { Verdict } from "../verdict/index.ts";
+import { drillCautions } from "./cautions.ts";
+import {
+  fromRegister,
+  type KnownPlacement,
+  type Register,
+  registerLineAt,
+  registerOf,
+  type SheetContext,
+  titleFields,
+} from "./context.ts";
 import { type BodyPlace, placeOfPart } from "./geometry.ts";
-
-type KnownPlacement = NonNullable<SheetContext["placement"]>;
 
 /** How far the lines run past the plate. */
 const AHEAD_MM = 14;
@@ -93,7 +101,7 @@ export function bridgeScene(context: SheetContext, datum: "line" | "fret" = "lin
         { label: "register line", labelAt: "to" },
       ),
       ...stringLines(context, placed, register, lineAt),
-      ...pieces.flatMap((piece) => pieceItems(piece, at)),
+      ...pieces.flatMap((piece) => pieceItems(piece, at, context.verdicts)),
       ...oldItems(instrument.body.holes, pieces, at, extent),
       ...groundWire(context, at, extent),
       ...dimensions(pieces, lineAt, at, extent),
@@ -144,7 +152,7 @@ function cornersOf(piece: PlacedPiece): BodyPlace[] {
   ];
 }
 
-function pieceItems(piece: PlacedPiece, at: Place): Item[] {
+function pieceItems(piece: PlacedPiece, at: Place, verdicts: readonly Verdict[]): Item[] {
   const pose = piece.pose as NonNullable<PlacedPiece["pose"]>;
   const { length, width, id } = piece.piece;
   const items: Item[] = [];
@@ -176,7 +184,9 @@ function pieceItems(piece: PlacedPiece, at: Place): Item[] {
         {
           centre: at({ u: drilled.uMm, y: drilled.yMm }),
           diameterMm: drilled.pilotMm,
-          depthMm: drilled.depthMm,
+          ...(bitSettled(drilled.id, verdicts) ? {} : { bit: "not settled" as const }),
+          depthMm:
+            drilled.depthMm === "through" || depthSettled(drilled.depthMm, verdicts) ? drilled.depthMm : "not settled",
           datum: "body top",
         },
         role === "post" ? { label: say`Ø ${mm(drilled.pilotMm, 1)}` } : {},
@@ -213,7 +223,7 @@ function oldItems(holes: readonly Hole[], pieces: readonly PlacedPiece[], at: Pl
     const centre = at({ u: old.at.u.value, y: old.at.y.value });
     if (centre.x < extent.front - 20 || centre.x > extent.rear + 20) return [];
     const plug = plugs.get(old.id);
-    const depthMm = old.depth === "through" ? "through" : old.depth.known ? old.depth.value : "through";
+    const depthMm = old.depth === "through" ? "through" : old.depth.known ? old.depth.value : "not known";
     const plugged = old.plug?.diameter.known ? old.plug.diameter.value : plug?.plugDiameterMm;
     if (plugged !== undefined)
       return [hole("plug", `plug-${old.id}`, { centre, diameterMm: plugged, depthMm, datum: "body top" })];
@@ -295,15 +305,15 @@ function dimensions(pieces: readonly PlacedPiece[], lineAt: number, at: Place, e
 }
 
 function notesOf(context: SheetContext, scene: Scene): Phrase[] {
-  const { instrument, placement: placed, verdicts } = context;
+  const { instrument, placement: placed } = context;
   if (!placed) return [];
   const register = registerOf(placed, instrument);
   const lineAt = scene.datum.at.x;
-  const verdict = verdicts.find((item) => item.id === "bridge.place");
+  const cautions = drillCautions(context);
   const [high, low] = outerNames(instrument.strings, instrument.stringCount);
   const plugs = placed.pieces.reduce((sum, piece) => sum + (piece.judgement?.plugs.length ?? 0), 0);
   return [
-    say`Scribe the register line ${mm(lineAt, 1)} from ${register.words} with a steel rule, neck bolted, square to the neck's centre line. Never carry the scale length on paper.`,
+    say`Scribe the register line ${mm(lineAt, 1)} from ${register.words} with a steel rule, ${instrument.neck.boltOn ? "neck bolted, " : ""}square to the neck's centre line. Never carry the scale length on paper.`,
     say`Lay both lines of the sheet on the scribed lines: ${low} on the bass side, ${high} on the treble side. Check with threads along the outer strings before anything is marked.`,
     ...(placed.pieces.some(isUnit) ? [say`The number in each outline is the number of its string.`] : []),
     ...(placed.footing.words === "" ? [] : [say`This place holds only ${placed.footing.words}.`]),
@@ -312,11 +322,8 @@ function notesOf(context: SheetContext, scene: Scene): Phrase[] {
       : [
           say`Plug ${figure(plugs, "", 0)} old holes first (crossed circles); drill only after the glue has cured, bit guided.`,
         ]),
-    ...(verdict && verdict.status !== "go"
-      ? [
-          say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}, ${inWords(verdict.probability ?? 0)}. ${verdict.headline}`,
-        ]
-      : []),
+    ...cautions,
+    ...(cautions.length === 0 ? [] : [say`What follows only when none of this stands in the way any more.`]),
     say`Prick every bold centre, take the sheet off, and rehearse drill and stop in scrap of the same wood first. Goggles on.`,
   ];
 }

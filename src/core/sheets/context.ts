@@ -6,6 +6,8 @@ import { type Placement, xOf } from "../questions/index.ts";
 import { fretPositionMm } from "../scale/index.ts";
 import type { Verdict } from "../verdict/index.ts";
 
+export type KnownPlacement = Extract<Placement, { known: true }>;
+
 export interface SheetOptions {
   readonly paper: PaperName;
   /** As it is to be read; the core has no clock. */
@@ -17,7 +19,7 @@ export interface SheetOptions {
 export interface SheetContext {
   readonly instrument: Instrument;
   readonly verdicts: readonly Verdict[];
-  readonly placement: Extract<Placement, { known: true }> | undefined;
+  readonly placement: KnownPlacement | undefined;
   readonly options: SheetOptions;
   /** Names of the parts by their ids in the job file. */
   readonly partNames: Readonly<Record<string, string>>;
@@ -44,7 +46,7 @@ export interface Register {
 
 const USUAL_FRET = 12;
 
-export function registerOf(placed: Extract<Placement, { known: true }>, instrument: Instrument): Register {
+export function registerOf(placed: KnownPlacement, instrument: Instrument): Register {
   const { frame } = placed.model;
   const lengths = frame.scaleLengths.map((length) => length.value);
   const mean = lengths.reduce((sum, length) => sum + length, 0) / lengths.length;
@@ -55,7 +57,7 @@ export function registerOf(placed: Extract<Placement, { known: true }>, instrume
 }
 
 /** Distance of a body place from the register fret, along the centre line. */
-export function fromRegister(placed: Extract<Placement, { known: true }>, register: Register, u: number): number {
+export function fromRegister(placed: KnownPlacement, register: Register, u: number): number {
   return xOf(placed.model.frame, u) - register.xMm;
 }
 

@@ -53,10 +53,14 @@ function leverSheet(context: SheetContext): DrawingSheet[] {
   return [
     sheet(context, "lever-slot", "Lever slot", scene, [
       verdict.headline,
-      say`Lay the sheet on the middle of the old slot with the lever taken off. File the slot's ends; drill the screw holes last, with the lever held in place.`,
+      say`Lay the sheet on the middle of the old slot with the lever taken off. ${longer(lever) ? "File the slot's ends; drill the screw holes last, with the lever held in place." : "The slot stays as it is: drill the screw holes only, with the lever held in place."}`,
       say`Brad-point bit, slow, backed by scrap; cut the finish through with a sharp knife first so that it does not lift. Goggles on.`,
     ]),
   ];
+}
+
+function longer({ slot, oldSlot }: Lever): boolean {
+  return !(slot.known && oldSlot.known && slot.value <= oldSlot.value);
 }
 
 function leverScene(lever: Lever): Scene {

@@ -10,11 +10,11 @@ import { findingsPaper, markingOutPaper, slipPaper, travellerPaper } from "./tex
 
 export { bridgeScene } from "./bridge-sheet.ts";
 export type { SheetContext, SheetOptions } from "./context.ts";
-
 export { type Box, type MarkingContext, type MarkingOut, markingOutOf } from "./marking-out.ts";
 export type { MovablePlate } from "./marking-out-bridge.ts";
 export type { DimensionOf, EditableDimension } from "./marking-out-dimensions.ts";
 export { type Between, type MarkPoint, measureBetween } from "./marking-out-points.ts";
+export { planPlaces } from "./plan-places.ts";
 
 /** Drawings at 1:1, the bridge first. */
 export function drawingsOf(context: SheetContext): DrawingSheet[] {

@@ -107,15 +107,23 @@ function routScene(context: SheetContext, pickup: Pickup, cavity: Cavity, routs:
       outline("cavity outline", "cavity", box(body.along, body.across), "cavity as it is"),
       ...(earsNow ? [outline("cavity outline", "ears", box(earsNow.along, earsNow.across))] : []),
       ...pickupItems(pickup, { middle, turnDegrees, bassSide: instrument.bassSide }, "pickup"),
-      note("growth", {
-        at: { x: rear + 14, y: 0 },
-        words: growthWords(routs),
-        heightMm: 2.8,
-        anchor: "middle",
-        bold: true,
-      }),
+      // A line a zone: both in one made the drawing wider than an upright sheet.
+      ...routs.map((rout, index) =>
+        note(index === 0 ? "growth" : `growth-${index + 1}`, {
+          at: { x: rear + 14 + 6 * index, y: 0 },
+          words: growthWords(rout, cavity),
+          heightMm: 2.8,
+          anchor: "middle",
+          bold: true,
+        }),
+      ),
     ],
   });
+}
+
+/** A zone that goes deeper is cut over its whole floor, not along its edges alone. */
+function deeper(routs: readonly Rout[], zone: "body" | "ears"): boolean {
+  return routs.some((rout) => (rout.what === "ears") === (zone === "ears") && rout.depthBy > 0);
 }
 
 /** The cavity and its ears, as they are and as they have to be. */
@@ -138,9 +146,18 @@ export function cavityRework(
   if (!length.known || !width.known) return [];
   const body: Box = { along: width.value, across: length.value };
   const { earsNow, grownBody, grownEars } = boxesOf(cavity, body, routs);
+  const floor = () => rectangle({ centre: middle, alongMm: grownBody.along, acrossMm: grownBody.across, turnDegrees });
+  const ears = () => {
+    if (!earsNow || !grownEars) return [];
+    return deeper(routs, "ears")
+      ? earFloors(middle, turnDegrees, body, grownEars, `${id}-ear`)
+      : earRework(middle, turnDegrees, body, earsNow, grownEars, `${id}-ear`);
+  };
   return [
-    ...reworkItems(middle, turnDegrees, body, grownBody, `${id}-body`),
-    ...(earsNow && grownEars ? earRework(middle, turnDegrees, body, earsNow, grownEars, `${id}-ear`) : []),
+    ...(deeper(routs, "body")
+      ? [outline("rework area", `${id}-body-floor`, floor())]
+      : reworkItems(middle, turnDegrees, body, grownBody, `${id}-body`)),
+    ...ears(),
   ];
 }
 
@@ -198,6 +215,17 @@ function earRework(middle: FramePoint, turnDegrees: number, body: Box, now: Box,
       );
   }
   return items;
+}
+
+/** The floors of both ears, beyond the main cavity. */
+function earFloors(middle: { x: number; y: number }, turnDegrees: number, body: Box, then: Box, id: string): Item[] {
+  const reach = (then.across - body.across) / 2;
+  if (reach <= 1e-9) return [];
+  return [-1, 1].map((sign) => {
+    const centre = turned(middle, 0, sign * (body.across / 2 + reach / 2), turnDegrees);
+    const floor = rectangle({ centre, alongMm: then.along, acrossMm: reach, turnDegrees });
+    return outline("rework area", `${id}-floor${sign}`, floor);
+  });
 }
 
 function turned(middle: FramePoint, dx: number, dy: number, degrees: number): { x: number; y: number } {
@@ -265,23 +293,42 @@ function poleItems(pickup: Pickup, { middle, turnDegrees, bassSide }: Lying, id:
     );
 }
 
-function growthWords(routs: readonly Rout[]): Phrase {
-  const words = routs.map((rout): Phrase => {
-    const parts: Phrase[] = [];
-    if (rout.lengthBy > 0) parts.push(say`${mm(rout.lengthBy / 2, 1)} at each end`);
-    if (rout.widthBy > 0) parts.push(say`${mm(rout.widthBy, 1)} in width (${mm(rout.widthBy / 2, 2)} a side)`);
-    if (rout.depthBy > 0) parts.push(say`${mm(rout.depthBy, 1)} deeper`);
-    return say`${rout.what}: cut ${parts.flatMap((part, index) => (index === 0 ? part : [", ", ...part]))}`;
-  });
-  return words.flatMap((part, index) => (index === 0 ? part : ["; ", ...part]));
+function growthWords(rout: Rout, cavity: Cavity): Phrase {
+  const parts: Phrase[] = [];
+  if (rout.lengthBy > 0) parts.push(say`${mm(rout.lengthBy / 2, 1)} at each end`);
+  if (rout.widthBy > 0) parts.push(say`${mm(rout.widthBy, 1)} in width (${mm(rout.widthBy / 2, 2)} a side)`);
+  if (rout.depthBy > 0) {
+    const now = rout.what === "ears" ? cavity.ears?.depth : cavity.depth;
+    const to = now?.known ? say`, to ${mm(now.value + rout.depthBy, 1)}` : say``;
+    parts.push(say`${mm(rout.depthBy, 1)} deeper${to}`);
+  }
+  return say`${rout.what}: cut ${parts.flatMap((part, index) => (index === 0 ? part : [", ", ...part]))}`;
 }
 
 function notesOf(verdict: Verdict, cavity: Cavity, routs: readonly Rout[]): Phrase[] {
-  const deeper = routs.some((rout) => rout.depthBy > 0);
+  const cut = routs.some((rout) => rout.depthBy > 0)
+    ? say`Cut all that is hatched, the floor too. Depths from the top: ${depthWords(cavity, routs)}. Set the cutter anew for each.`
+    : say`Cut only the hatched strips at the full line's outside. The depth stays as it is${cavity.ears?.depth.known ? say` (${mm(cavity.ears.depth.value, 1)} at the ears)` : say``}.`;
   return [
     verdict.headline,
-    say`Cut only the hatched strips at the full line's outside. ${deeper ? say`Set the cutter to the new depth.` : say`The depth stays as it is${cavity.ears?.depth.known ? say` (${mm(cavity.ears.depth.value, 1)} at the ears)` : say``}.`}`,
+    cut,
     say`Lay the sheet by its register and centre lines, and check it against the edge of the cavity: the full line must lie on it all round.`,
     say`Before the foil and before the pickup. Sharp cutter, shallow passes, the work clamped; goggles, mask, and local rules first.`,
   ];
+}
+
+/** "body to 20.5, ears to 25.5": each zone's depth as it is to be, or that it stays. */
+function depthWords(cavity: Cavity, routs: readonly Rout[]): Phrase {
+  const zones = [
+    { zone: "body", now: cavity.depth },
+    ...(cavity.ears ? [{ zone: "ears", now: cavity.ears.depth }] : []),
+  ] as const;
+  const words = zones.map(({ zone, now }): Phrase => {
+    const by = routs.find((rout) => (rout.what === "ears") === (zone === "ears"))?.depthBy ?? 0;
+    if (!now.known) return by > 0 ? say`${zone} ${mm(by, 1)} deeper than now` : say`${zone} as now`;
+    return by > 0
+      ? say`${zone} to ${mm(now.value + by, 1)}`
+      : say`${zone} ${zone === "ears" ? "stay" : "stays"} at ${mm(now.value, 1)}`;
+  });
+  return words.flatMap((part, index) => (index === 0 ? part : [", ", ...part]));
 }

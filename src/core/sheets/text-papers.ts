@@ -2,11 +2,13 @@
 import { bestRemedy, briefing, workInWords, worstFirst } from "../briefing/index.ts";
 import { type Block, type FlowDocument, markingOutTable, type WriteBox } from "../drawing/index.ts";
 import { chanceFigure, inWords } from "../ledger/index.ts";
-import type { Gate, GateReason, Step, Traveller } from "../plan/index.ts";
+import { type Gate, type GateReason, type Step, type Traveller, turnAngle, turnWords } from "../plan/index.ts";
 import { figure, mm, type Phrase, say } from "../quantity/index.ts";
 import type { PartWant, Verdict } from "../verdict/index.ts";
 import { bridgeScene } from "./bridge-sheet.ts";
+import { drillCautions } from "./cautions.ts";
 import { registerOf, type SheetContext, titleFields } from "./context.ts";
+import { turnOf } from "./plan-places.ts";
 
 function paper(context: SheetContext, id: string, title: string, blocks: Block[], strings = true): FlowDocument {
   return { kind: "text", id, fields: titleFields(context, title), paper: context.options.paper, blocks, strings };
@@ -204,6 +206,8 @@ function bigFigure(text: Phrase): { label: string; value: Phrase } {
   const [first, ...rest] = text;
   if (typeof first === "string" && rest.length > 0)
     return { label: first.trim().toUpperCase().replace(/[:,]$/, ""), value: rest };
+  const [, what] = /^(.*) not settled$/.exec(typeof first === "string" ? first : "") ?? [];
+  if (what !== undefined) return { label: what.toUpperCase(), value: say`not settled` };
   return { label: "", value: text };
 }
 
@@ -213,30 +217,21 @@ export function markingOutPaper(context: SheetContext): FlowDocument | undefined
   if (!scene || !placed) return undefined;
   const register = registerOf(placed, instrument);
   const side = instrument.bassSide === -1 ? "left" : "right";
-  const verdict = context.verdicts.find((item) => item.id === "bridge.place");
   const blocks: Block[] = [
     {
       kind: "paragraph",
-      words: say`For working without a printer. Neck bolted and outer strings tight. Every place counts along the neck's centre line from ${register.words} (steel rule, marks touching the work), and across from the centre line: − is to the left with the head up, + to the right; the bass side is ${side}.`,
+      words: say`For working without a printer. ${instrument.neck.boltOn ? "Neck bolted and outer" : "Outer"} strings tight. Every place counts along the neck's centre line from ${register.words} (steel rule, marks touching the work), and across from the centre line: − is to the left with the head up, + to the right; the bass side is ${side}.`,
     },
-    ...(verdict && verdict.status !== "go"
-      ? [
-          {
-            kind: "caution" as const,
-            words: say`Do not drill on this yet: P ${chanceFigure(verdict.probability ?? 0)}. ${verdict.headline}`,
-          },
-        ]
-      : []),
-    ...placed.pieces.flatMap((piece): Block[] =>
-      piece.pose
-        ? [
-            {
-              kind: "paragraph",
-              words: say`${piece.piece.id === "bridge" ? "Front edge of the plate" : `Front edge, ${piece.piece.id.replace("-", " ")}`}: ${mm(frontOf(context, piece.pose.placeMm))} from ${register.words}.`,
-            },
-          ]
-        : [],
-    ),
+    ...drillCautions(context).map((words): Block => ({ kind: "caution", words })),
+    ...placed.pieces.flatMap((piece): Block[] => {
+      if (!piece.pose) return [];
+      const what =
+        piece.piece.id === "bridge" ? "Front edge of the plate" : `Front edge, ${piece.piece.id.replace("-", " ")}`;
+      const turn = turnOf(piece, instrument);
+      const standing = turn ? say` The plate stands turned by ${turnAngle(turn)}: ${turnWords(turn)}.` : say``;
+      const words = say`${what}${turn ? ", on the centre line" : ""}: ${mm(frontOf(context, piece.pose.placeMm))} from ${register.words}.${standing}`;
+      return [{ kind: "paragraph", words }];
+    }),
     { kind: "table", table: markingOutTable(scene), large: true },
     { kind: "heading", words: "Old holes, to check the marking against" },
     { kind: "table", table: markingOutTable(scene, { roles: ["old hole", "plug"] }) },

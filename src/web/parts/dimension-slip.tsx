@@ -2,8 +2,8 @@
 import { createSignal } from "solid-js";
 import { mm, showFigure } from "../../core/quantity/index.ts";
 import type { EditableDimension } from "../../core/sheets/index.ts";
-import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
-import { checkReading, readingText, versionOf } from "../state/readings.ts";
+import type { Desk, Trouble } from "../state/desk.ts";
+import { readingText, versionOf } from "../state/readings.ts";
 import { units } from "../state/settings.ts";
 import { Keypad } from "./keypad.tsx";
 import { MeasureSlip } from "./measure-slip.tsx";
@@ -32,23 +32,14 @@ function DecisionSlip(props: DimensionSlipProps & { readonly path: string }) {
   const keep = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const text = readingText(input?.value ?? "", "", units() === "inch" ? "in" : "mm");
-    try {
-      checkReading(text, props.dimension.what);
-    } catch (error) {
-      setTrouble(troubleOf(error));
-      return;
-    }
     const section = props.path.split("/")[1] ?? "fit";
-    await props.desk.write(`${props.dimension.what}: ${text}`, ...versionOf(props.desk.data(), section), {
-      path: props.path,
-      value: text,
-    });
-    const refused = props.desk.refused();
-    if (refused) {
-      setTrouble(refused);
-      await props.desk.undo();
-      return;
-    }
+    const refused = await props.desk.writeIfRead(
+      `${props.dimension.what}: ${text}`,
+      ...versionOf(props.desk.data(), section),
+      { path: props.path, value: text },
+    );
+    setTrouble(refused);
+    if (refused) return;
     props.onClose();
   };
   return (

@@ -2,6 +2,8 @@
 import { For } from "solid-js";
 
 const KEYS = ["7", "8", "9", "½", "4", "5", "6", "¼", "1", "2", "3", "⅛", "0", ".", "/", "1/16"] as const;
+/** Signs of a row of holes and the unit of an inch rule, as they are read: "34: 5 at 10.5", "12 1/2 in". */
+const SIGNS = [":", "at", ";", "in"] as const;
 
 export interface KeypadProps {
   readonly input: () => HTMLInputElement | undefined;
@@ -14,7 +16,9 @@ export function Keypad(props: KeypadProps) {
     const { selectionStart, selectionEnd, value } = input;
     const at = selectionStart ?? value.length;
     // A fraction behind a digit is a mixed number: 25 1/2.
-    const gap = text.length > 1 || "½¼⅛".includes(text) ? (/\d$/.test(value.slice(0, at)) ? " " : "") : "";
+    const apart = text.length > 1 || "½¼⅛".includes(text);
+    const before = value.slice(0, at);
+    const gap = (apart && /[\d½¼⅛]$/.test(before)) || (/^\d/.test(text) && /[a-z]$/.test(before)) ? " " : "";
     input.setRangeText(`${gap}${text}`, at, selectionEnd ?? at, "end");
     input.dispatchEvent(new InputEvent("input", { bubbles: true }));
   };
@@ -27,11 +31,18 @@ export function Keypad(props: KeypadProps) {
     input.dispatchEvent(new InputEvent("input", { bubbles: true }));
   };
   return (
-    <div class="keypad" role="group" aria-label="Keys for figures">
+    <fieldset class="keypad" aria-label="Keys for figures">
       <For each={KEYS}>
         {(key) => (
           <button type="button" onClick={() => type(key)}>
             {key}
+          </button>
+        )}
+      </For>
+      <For each={SIGNS}>
+        {(sign) => (
+          <button type="button" onClick={() => type(sign)}>
+            {sign}
           </button>
         )}
       </For>
@@ -44,6 +55,6 @@ export function Keypad(props: KeypadProps) {
       <button type="button" onClick={takeOff} aria-label="Take off the last sign">
         ⌫
       </button>
-    </div>
+    </fieldset>
   );
 }

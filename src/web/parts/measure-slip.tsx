@@ -2,9 +2,10 @@
 import { createSignal, For, Show } from "solid-js";
 import { readingU, toolNamed } from "../../core/quantity/index.ts";
 import type { NextReading } from "../../core/verdict/index.ts";
-import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
-import { addReading, checkReading, readingText } from "../state/readings.ts";
-import { setTool, TOOLS, tool, units } from "../state/settings.ts";
+import { lastOperation } from "../state/bench-work.ts";
+import type { Desk, Trouble } from "../state/desk.ts";
+import { addReading, readingText } from "../state/readings.ts";
+import { setToolFor, TOOLS, toolFor, units } from "../state/settings.ts";
 import { Keypad } from "./keypad.tsx";
 import { Slip } from "./sheet-dialog.tsx";
 import { TroubleNote } from "./trouble.tsx";
@@ -12,6 +13,8 @@ import { TroubleNote } from "./trouble.tsx";
 export interface MeasureProps {
   readonly desk: Desk;
   readonly reading: NextReading;
+  /** Asked by a step at the bench: readings of one laying of the tool share it. */
+  readonly placing?: string;
   readonly onClose: () => void;
 }
 
@@ -19,27 +22,32 @@ export function MeasureSlip(props: MeasureProps) {
   let input: HTMLInputElement | undefined;
   const [trouble, setTrouble] = createSignal<Trouble>();
   const first = toolNamed(props.reading.tool)?.name ?? "";
-  const [inHand, setInHand] = createSignal(tool() || first);
+  const [inHand, setInHand] = createSignal(toolFor(first));
+  const kinds = toolNamed(first)?.kinds ?? ["length"];
+  const isLength = kinds.includes("length");
+  const choices = [first, ...TOOLS.filter((name) => toolNamed(name)?.kinds.some((kind) => kinds.includes(kind)))];
   const keep = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const typed = input?.value ?? "";
-    const text = readingText(typed, inHand(), units() === "inch" ? "in" : "mm");
-    try {
-      checkReading(text, props.reading.what);
-    } catch (error) {
-      setTrouble(troubleOf(error));
-      return;
-    }
-    setTool(inHand());
-    const reading = { of: props.reading.path, value: text, at: new Date().toISOString() };
-    await props.desk.write(`read ${props.reading.what}: ${text}`, ...addReading(props.desk.fold(), reading));
-    const refused = props.desk.refused();
-    if (refused) {
-      setTrouble(refused);
-      await props.desk.undo();
-      return;
-    }
+    // A bare figure is a length where the value is one; other values take it as it stands.
+    const asLength = readingText(typed, inHand(), units() === "inch" ? "in" : "mm");
+    const refused = await keepAs(isLength ? asLength : readingText(typed, inHand(), ""));
+    const wrong = refused && (await keepAs(readingText(typed, inHand(), ""))) ? refused : undefined;
+    if (wrong) return void setTrouble(wrong);
+    setToolFor(first, inHand());
     props.onClose();
+  };
+  const keepAs = (text: string): Promise<Trouble | undefined> => {
+    const { path, what } = props.reading;
+    const after = lastOperation(props.desk.fold());
+    const reading = {
+      of: path,
+      value: text,
+      at: new Date().toISOString(),
+      ...(after === undefined ? {} : { after }),
+      ...(props.placing === undefined ? {} : { placing: props.placing }),
+    };
+    return props.desk.writeIfRead(`read ${what}: ${text}`, ...addReading(props.desk.fold(), reading));
   };
   const doubt = (): string => {
     const known = toolNamed(inHand());
@@ -50,7 +58,10 @@ export function MeasureSlip(props: MeasureProps) {
       <form class="measure" onSubmit={(event) => void keep(event)}>
         <p>{props.reading.how}</p>
         <label class="big-entry">
-          <span>Reading, {units() === "inch" ? "inches" : "millimetres"} unless you write the unit</span>
+          <span>
+            Reading,{" "}
+            {isLength ? `${units() === "inch" ? "inches" : "millimetres"} unless you write the unit` : "with its unit"}
+          </span>
           <input
             ref={(element) => {
               input = element;
@@ -66,7 +77,7 @@ export function MeasureSlip(props: MeasureProps) {
         <TroubleNote trouble={trouble()} />
         <fieldset class="tools">
           <legend>With which tool</legend>
-          <For each={[...new Set([first, ...TOOLS].filter(Boolean))]}>
+          <For each={[...new Set(choices.filter(Boolean))]}>
             {(name) => (
               <label>
                 <input type="radio" name="tool" checked={inHand() === name} onChange={() => setInHand(name)} /> {name}
@@ -84,7 +95,9 @@ export function MeasureSlip(props: MeasureProps) {
             Don't know
           </button>
         </div>
-        <p class="source">It settles {props.reading.settles.replace(/\.$/, "")}.</p>
+        <Show when={props.reading.settles}>
+          {(settles) => <p class="source">It settles {settles().replace(/\.$/, "")}.</p>}
+        </Show>
       </form>
     </Slip>
   );

@@ -12,10 +12,22 @@ const DRAWINGS: Readonly<Record<string, { readonly thin: readonly string[]; read
     thin: ["M6 10h52v20h-52z", "M6 20h52"],
     thick: ["M26 15h10v10h-10z", "M14 35h36m-33-3l-3 3 3 3M47 32l3 3-3 3"],
   },
-  pickup: { thin: ["M4 8h56v26h-56z"], thick: ["M14 13h36v16h-36z"] },
+  "pickup-drop-in": { thin: ["M4 8h56v26h-56z", "M10 14h6v14h-6zM48 14h6v14h-6z"], thick: ["M14 13h36v16h-36z"] },
   poles: {
     thin: ["M10 4L14 36M22 4L24 36M42 4L40 36M54 4L50 36"],
-    thick: ["M13 20a3 3 0 1 0 .1 0M24 20a3 3 0 1 0 .1 0M41 20a3 3 0 1 0 .1 0M51 20a3 3 0 1 0 .1 0"],
+    thick: ["M13 18a3 3 0 1 0 .1 0M23.500 18a3 3 0 1 0 .1 0M41 18a3 3 0 1 0 .1 0M51.500 18a3 3 0 1 0 .1 0"],
+  },
+  pot: {
+    thin: ["M4 20h18M42 20h18M4 26h18M42 26h18"],
+    thick: ["M22 26h20v10h-20z", "M26 26v-14h12v14", "M30 12v-8h4v8"],
+  },
+  jack: {
+    thin: ["M4 16h22M38 16h22M4 22h22M38 22h22"],
+    thick: ["M26 8v18h12v-18z", "M22 26h20v4h-20z", "M30 30v6h4v-6"],
+  },
+  switch: {
+    thin: ["M8 10h48v20h-48z"],
+    thick: ["M16 18h32v4h-32z", "M30 20l6-14h4l-6 14", "M11 20a1.500 1.500 0 1 0 .1 0M53 20a1.500 1.500 0 1 0 .1 0"],
   },
 };
 

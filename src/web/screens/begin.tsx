@@ -1,5 +1,5 @@
 /** "What are you about to do?": one question, a few readings, an answer; then it can be kept as a job. */
-import { createEffect, createMemo, createSignal, For, Match, Show, Switch } from "solid-js";
+import { createMemo, createSignal, For, Match, onMount, Show, Switch } from "solid-js";
 import { beginJob, readBack } from "../../app/begin.ts";
 import { type Answers, type Entry, isDontKnow, STARTERS, type Starter, weakestValue } from "../../core/begin/index.ts";
 import type { Json } from "../../core/log/index.ts";
@@ -110,7 +110,11 @@ function OneEntry(props: OneEntryProps) {
       return { trouble: troubleOf(error) };
     }
   });
-  createEffect(() => input?.focus());
+  onMount(() => {
+    // The question first: a page still scrolled down would hide it.
+    scrollTo(0, 0);
+    input?.focus({ preventScroll: true });
+  });
   const next = (event: SubmitEvent): void => {
     event.preventDefault();
     setAsked(true);
@@ -160,7 +164,7 @@ function OneEntry(props: OneEntryProps) {
       <Show when={props.entry.kind !== "words"}>
         <Keypad input={() => input} />
       </Show>
-      <div class="row">
+      <div class="row steps">
         <button type="button" onClick={() => props.onBack()}>
           Back
         </button>

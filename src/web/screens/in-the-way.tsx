@@ -185,7 +185,12 @@ function InBrief(props: { readonly verdict: Verdict } & Press) {
       <span class="presses">
         <Show when={props.verdict.status !== "go" && first()}>
           {(reading) => (
-            <button type="button" class="quiet" onClick={() => props.onMeasure(reading())}>
+            <button
+              type="button"
+              class="quiet"
+              aria-label={`Measure ${reading().what}`}
+              onClick={() => props.onMeasure(reading())}
+            >
               Measure
             </button>
           )}

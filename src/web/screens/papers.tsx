@@ -1,9 +1,117 @@
-import type { Desk } from "../state/desk.ts";
+/** The papers of the job: every page as it will be printed, and the files to take to a printer or a shop. */
+import { createEffect, createMemo, createResource, createSignal, For, Show } from "solid-js";
+import { papers } from "../../core/index.ts";
+import type { PaperSet } from "../../core/sheets/index.ts";
+import { TroubleNote } from "../parts/trouble.tsx";
+import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
+import { late } from "../state/late.ts";
+import { offer } from "../state/offer.ts";
+import { units } from "../state/settings.ts";
+import "../style/papers.css";
 
 export function PapersSheet(props: { readonly desk: Desk }) {
+  const [paper, setPaper] = createSignal<"A4" | "Letter">("A4");
+  const [chosen, setChosen] = createSignal<string>();
+  const [trouble, setTrouble] = createSignal<Trouble>();
+  const sets = createMemo((): readonly PaperSet[] => {
+    const job = props.desk.job();
+    if (!job) return [];
+    return papers(job, props.desk.verdicts(), { paper: paper(), date: today(), version: "1" });
+  });
+  const set = () => sets().find(({ id }) => id === chosen()) ?? sets()[0];
+  const [pages] = createResource(
+    () => ({ set: set(), units: units() }),
+    async ({ set: wanted, units: unit }) => {
+      if (!wanted) return [];
+      try {
+        return (await late("papers")).previewOf(wanted, unit);
+      } catch (error) {
+        setTrouble(troubleOf(error));
+        return [];
+      }
+    },
+  );
+  const options = () => ({ units: units(), title: props.desk.job()?.title ?? "", created: new Date() });
+  const take = async (wanted: readonly PaperSet[], kind: "pdf" | "drawings"): Promise<void> => {
+    setTrouble(undefined);
+    try {
+      const writers = await late("papers");
+      for (const one of wanted) {
+        const files = kind === "pdf" ? [await writers.pdf(one, options())] : writers.drawings(one, options());
+        for (const { name, content } of files) offer(name, content);
+      }
+    } catch (error) {
+      setTrouble(troubleOf(error));
+    }
+  };
+  const hasDrawing = () => set()?.documents.some(({ kind }) => kind === "drawing") ?? false;
   return (
-    <main>
-      <h1>{props.desk.job()?.title}</h1>
+    <main class="papers" aria-labelledby="papers-title">
+      <h1 id="papers-title">Papers</h1>
+      <div class="row">
+        <For each={sets()}>
+          {(one) => (
+            <button type="button" aria-pressed={one.id === set()?.id} onClick={() => setChosen(one.id)}>
+              {one.title}
+            </button>
+          )}
+        </For>
+      </div>
+      <div class="row">
+        <fieldset class="tools">
+          <legend class="visually-hidden">Paper</legend>
+          <For each={["A4", "Letter"] as const}>
+            {(size) => (
+              <label>
+                <input type="radio" name="paper" checked={paper() === size} onChange={() => setPaper(size)} /> {size}
+              </label>
+            )}
+          </For>
+        </fieldset>
+        <button type="button" class="main" onClick={() => void take(set() ? [set() as PaperSet] : [], "pdf")}>
+          This paper as PDF
+        </button>
+        <Show when={hasDrawing()}>
+          <button type="button" onClick={() => void take(set() ? [set() as PaperSet] : [], "drawings")}>
+            As DXF and SVG
+          </button>
+        </Show>
+        <button type="button" onClick={() => void take(sets(), "pdf")}>
+          All papers as PDF
+        </button>
+      </div>
+      <p class="source">
+        Print at full size ("100 %", no fitting to the page), then measure the rules of a drawing before anything is
+        marked from it. Without a printer, the marking-out list carries the same places as figures.
+      </p>
+      <TroubleNote trouble={trouble()} onClear={() => setTrouble(undefined)} />
+      <Show when={!pages.loading} fallback={<p class="waiting">Drawing the pages …</p>}>
+        <For each={pages()}>
+          {(page, index) => <PageView svg={page} title={`${set()?.title}, page ${index() + 1}`} />}
+        </For>
+      </Show>
     </main>
+  );
+}
+
+function today(): string {
+  return new Date().toISOString().slice(0, 10);
+}
+
+/** The page's own picture, read as XML and never as a part of this page's text. */
+function PageView(props: { readonly svg: string; readonly title: string }) {
+  let place: HTMLElement | undefined;
+  createEffect(() => {
+    const read = new DOMParser().parseFromString(props.svg, "image/svg+xml").documentElement;
+    place?.replaceChildren(document.adoptNode(read));
+  });
+  return (
+    <figure class="paper-page" aria-label={props.title}>
+      <div
+        ref={(element) => {
+          place = element;
+        }}
+      />
+    </figure>
   );
 }

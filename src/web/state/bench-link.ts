@@ -2,6 +2,7 @@
 import { createSignal } from "solid-js";
 import { createBenchClient } from "../../app/bench-client.ts";
 import { exchange } from "../../app/exchange.ts";
+import { InputError } from "../../core/errors.ts";
 import type { Desk } from "./desk.ts";
 
 export interface BenchLink {
@@ -12,14 +13,18 @@ export interface BenchLink {
 }
 
 const TRY_AGAIN_MS = 5000;
+/** Under it the keeper notes that a bench computer was met where this page comes from. */
+const MET = "bench computer met";
 
 export function linkBench(desk: Desk): BenchLink {
   const [state, setState] = createSignal<"none" | "together" | "apart">("none");
   const [received, setReceived] = createSignal(0);
   if (!location.protocol.startsWith("http")) return { state, received };
+  const { keeper } = desk.keeping;
   const client = createBenchClient("");
   let running = false;
   let again = false;
+  let listening = false;
 
   async function meet(): Promise<void> {
     if (running) {
@@ -28,16 +33,20 @@ export function linkBench(desk: Desk): BenchLink {
     }
     running = true;
     try {
-      const peer = await client.peer();
-      const met = await exchange(desk.keeping.keeper, peer);
+      const met = await exchange(keeper, await client.peer());
+      if (state() === "none") await keeper.setNote(MET, "yes");
       setState("together");
+      if (!listening) {
+        listening = true;
+        client.live(() => void meet());
+      }
       if (met.received > 0) {
         setReceived(received() + 1);
         await desk.refresh();
       }
     } catch (error) {
-      if (state() !== "none") setState("apart");
-      console.info("the bench computer was not reached", error);
+      if (!(error instanceof InputError)) throw error;
+      if (state() === "together") setState("apart");
     } finally {
       running = false;
       if (again) {
@@ -47,9 +56,15 @@ export function linkBench(desk: Desk): BenchLink {
     }
   }
 
-  void meet();
-  desk.onKept(() => void meet());
-  client.live(() => void meet());
-  setInterval(() => state() !== "together" && void meet(), TRY_AGAIN_MS);
+  async function begin(): Promise<void> {
+    if ((await keeper.note(MET)) !== undefined) setState("apart");
+    await meet();
+    // A plain host of files is not asked again.
+    if (state() === "none") return;
+    setInterval(() => void (state() === "apart" && meet()), TRY_AGAIN_MS);
+    desk.onKept(() => void meet());
+  }
+
+  void begin();
   return { state, received };
 }

@@ -2,7 +2,7 @@
  * The job that lies open: its log, what it folds to, and every answer about it. One place writes: the entries go to this
  * page's keeper, are shown at once, and count as kept when the keeper has them on the disk.
  */
-import { createMemo, createSignal } from "solid-js";
+import { createMemo, createSignal, untrack } from "solid-js";
 import { type Briefing, briefing } from "../../core/briefing/index.ts";
 import { assess, createLedger, gatesOf, InputError, type Job, loadJob, travellerOf } from "../../core/index.ts";
 import type { Instrument } from "../../core/job/index.ts";
@@ -64,16 +64,19 @@ export function createDesk(keeping: Keeping) {
     return present ? assess(present, ledger) : [];
   });
   const brief = createMemo<Briefing>(() => briefing(verdicts()));
-  const traveller = createMemo<Traveller | undefined>(() => {
+  const traveller = whenLooked<Traveller | undefined>(verdicts, () => {
     const present = job();
     return present ? travellerOf(present, verdicts()) : undefined;
   });
   const [now, setNow] = createSignal(new Date().toISOString());
   setInterval(() => setNow(new Date().toISOString()), 30_000);
-  const gates = createMemo<ReadonlyMap<string, Gate>>(() => {
-    const [present, steps] = [job(), traveller()];
-    return present && steps ? gatesOf(present, verdicts(), steps, now()) : new Map();
-  });
+  const gates = whenLooked<ReadonlyMap<string, Gate>>(
+    createMemo(() => ({ verdicts: verdicts(), now: now() })),
+    () => {
+      const [present, steps] = [job(), traveller()];
+      return present && steps ? gatesOf(present, verdicts(), steps, now()) : new Map();
+    },
+  );
   const acts = createMemo(() => actsOf(fold()));
 
   function stamp(job: string): Stamp {
@@ -121,6 +124,24 @@ export function createDesk(keeping: Keeping) {
     return keep(entriesFor(fold(), stamp(id), words, changes));
   }
 
+  /**
+   * Writes only what leaves a job that can be read: what is refused never gets into the log.
+   *
+   * @returns what is wrong with it
+   */
+  async function writeIfRead(words: string, ...changes: Change[]): Promise<Trouble | undefined> {
+    const id = jobId();
+    if (id === undefined) return undefined;
+    const entries = entriesFor(fold(), stamp(id), words, changes);
+    try {
+      loadJob(createFold([...fold().entries.values(), ...entries]).read().data);
+    } catch (error) {
+      return troubleOf(error);
+    }
+    await keep(entries);
+    return undefined;
+  }
+
   /** A new job from a whole document; opens it. */
   async function begin(id: string, words: string, document: Json): Promise<boolean> {
     const fresh = createFold(await keeper.entriesOf(id));
@@ -162,6 +183,7 @@ export function createDesk(keeping: Keeping) {
     clearTrouble: () => setTrouble(undefined),
     open,
     write,
+    writeIfRead,
     begin,
     refresh,
     undo: () => turnBack(nextToUndo, "taken back"),
@@ -172,6 +194,16 @@ export function createDesk(keeping: Keeping) {
     onKept: (listener: () => void) => {
       listeners.add(listener);
     },
+  };
+}
+
+/** Worked out when somebody looks, not at every edit: most sheets show no traveller. */
+function whenLooked<T>(about: () => unknown, work: () => T): () => T {
+  let known: { readonly about: unknown; readonly value: T } | undefined;
+  return () => {
+    const present = about();
+    if (!known || known.about !== present) known = { about: present, value: untrack(work) };
+    return known.value;
   };
 }
 

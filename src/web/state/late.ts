@@ -4,6 +4,7 @@ import { InputError } from "../../core/errors.ts";
 
 interface Late {
   readonly files: typeof import("../late/files.ts");
+  readonly papers: typeof import("../late/papers.ts");
 }
 
 const wanted = new Map<keyof Late, Promise<unknown>>();

@@ -1,7 +1,6 @@
 /** A reading as the log keeps it, from what a person typed. */
 
 import { type Change, type Fold, itemAtEnd, type Json } from "../../core/log/index.ts";
-import { parseQuantity } from "../../core/quantity/index.ts";
 
 /** `44.5` with the calliper in hand becomes `44.5 mm (calliper)`; what says more is kept as it was written. */
 export function readingText(typed: string, tool: string, unit: string): string {
@@ -9,11 +8,6 @@ export function readingText(typed: string, tool: string, unit: string): string {
   const bare = /^[-+]?[\d\s.,/½¼¾⅛⅜⅝⅞-]+$/.test(text);
   const withUnit = bare && unit !== "" ? `${text} ${unit}` : text;
   return tool === "" || /\(.*\)/.test(withUnit) ? withUnit : `${withUnit} (${tool})`;
-}
-
-/** @throws InputError naming what cannot be read */
-export function checkReading(text: string, path: string): number {
-  return parseQuantity(text, { path, kind: "length", bareUnit: "mm" }).value;
 }
 
 /** The changes that add a reading at the end of the list. */

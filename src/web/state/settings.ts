@@ -28,7 +28,15 @@ function kept<T extends string>(key: string, choices: readonly T[], first: T) {
 export const [units, setUnits] = kept<LengthUnit>("units", ["mm", "inch"], "mm");
 export const [light, setLight] = kept<Light>("light", ["as the system", "day", "night"], "as the system");
 
-/** Tool of the last reading: asked once a session. */
-export const [tool, setTool] = createSignal("");
+/** What this person uses where one tool is asked for: said once a session. */
+const used = new Map<string, string>();
+
+export function toolFor(asked: string): string {
+  return used.get(asked) ?? asked;
+}
+
+export function setToolFor(asked: string, name: string): void {
+  used.set(asked, name);
+}
 
 export const TOOLS = ["steel rule", "calliper", "tape", "feeler", "transfer"] as const;

@@ -36,6 +36,7 @@ describe("readHoleRows", () => {
     ["100 495.5: 5 at 10", [{ along: 395.5, across: [-20, -10, 0, 10, 20] }]],
     ["387: 2 at 31.2 through", [{ along: 387, across: [-15.6, 15.6], through: true }]],
     ["15 1/2 in: 2 at 20 mm", [{ along: 393.7, across: [-10, 10] }]],
+    ["395,5 -20 0 20", [{ along: 395.5, across: [-20, 0, 20] }]],
     [
       "395.5: 2 at 20 dia 3.2 deep 22; 387: 1 at 5",
       [
@@ -55,7 +56,55 @@ describe("readHoleRows", () => {
     expect([other?.along.by, other?.diameter?.by]).toEqual(["calliper", "calliper"]);
   });
 
+  it("drills no sixth hole for the decimal comma of a size", () => {
+    // Five places and a hole 3.2 wide; the 2 behind the comma is no hole at +2.
+    expect(rows("395: -20 -10 0 10 20 dia 3,2")).toEqual([
+      { along: 395, across: [-20, -10, 0, 10, 20], diameter: 3.2 },
+    ]);
+  });
+
+  it.each(["to 26", "- 26", "-26", "x 26", ", 26", "26"])(
+    "asks about a depth of 24 %s instead of drilling a hole at 26",
+    (more) => {
+      expect(() => rows(`395: -21 0 21 deep 24 ${more}`)).toThrow(/a figure behind the size of a hole/);
+    },
+  );
+
+  it("gives the ± behind a size to the size, not to the last hole", () => {
+    const [row] = readHoleRows("395: -21 0 21 dia 3.5 ±0.5", want);
+    expect(row?.diameter?.written).toBe("3.5 mm ±0.5 (drill shank)");
+    expect(row?.across.map(({ written }) => written)).toEqual([
+      "-21 mm (steel rule)",
+      "0 mm (steel rule)",
+      "21 mm (steel rule)",
+    ]);
+  });
+
+  // One inch is 25.4: 15 5/16 in is 388.9375, 13/16 is 20.6375, 13/32 is 10.31875.
+  it("reads a whole row in inches where the unit stands once, behind the last figure, and keeps the hole at 0", () => {
+    expect(rows("15 5/16: -13/16 -13/32 0 13/32 13/16 in")).toEqual([
+      { along: 388.9375, across: [-20.6375, -10.31875, 0, 10.31875, 20.6375] },
+    ]);
+    expect(rows("15 5/16: 5 at 13/32 in; 15: 1 at 1 in")).toEqual([
+      { along: 388.9375, across: [-20.6375, -10.31875, 0, 10.31875, 20.6375] },
+      { along: 381, across: [0] },
+    ]);
+    expect(rows("15 5/16 -13/16 0 13/16 in")).toEqual([{ along: 388.9375, across: [-20.6375, 0, 20.6375] }]);
+  });
+
   it.each([
+    "15 in: 2 at 20",
+    "15: 2 at 1 in; 387: 1 at 5",
+    "395: 2 at 20 dia 1/8 in",
+    "15: 2 at 1 in dia 3.2",
+    "15 in: 2 at 20 mm dia 3.2",
+  ])("asks which unit is meant in %j", (text) => {
+    expect(() => rows(text)).toThrow(/unit behind some figures and none behind others/);
+  });
+
+  it.each([
+    ["395 1/2: 5 at 10", /395 1\/2 could be inches or millimetres/],
+    ["395: -20 5 at 10", /cannot read "at"/],
     ["holes", /as rows of holes/],
     ["395.5", /as rows of holes/],
     ["395.5:", /where the holes stand across/],

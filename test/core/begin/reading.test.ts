@@ -25,6 +25,9 @@ describe("readLengths", () => {
     ["12.3 ±0.2 mm (rule)", [12.3]],
     ["12 1/2 ±1/16 in", [317.5]],
     ["1.2 cm", [12]],
+    // A mixed number does not begin with 0: two figures.
+    ["0 13/32 in", [0, 10.31875]],
+    ["-1/2 0 1/2 in", [-12.7, 0, 12.7]],
     ["0.25", [0.25]],
   ])("reads %j", (text, expected) => {
     expect(values(text).map((value) => Number(value.toFixed(9)))).toEqual(expected);
@@ -47,6 +50,7 @@ describe("readLengths", () => {
     ["10 kg", /cannot read/],
     ["12 in 300", /unit behind some figures/],
     ["0,178,193", /Put a space between them/],
+    ["7/16 5/8", /7\/16 could be inches or millimetres/],
     ["3000", /3000 mm cannot be such a length: -50 to 2000 mm is possible/],
     ["1/0 in", /divides by zero/],
     ["1,234", /could be 1234 or 1\.234/],

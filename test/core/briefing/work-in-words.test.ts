@@ -33,6 +33,14 @@ const WORK: readonly (readonly [Work, string])[] = [
     "Lengthen the slot (lever) from 26.0 mm to 30.5 mm, screws 23.00 mm to either side; the escutcheon covers the old holes",
   ],
   [
+    { act: "slot", where: "lever", from: 26, to: 26, screwOffset: 23, cover: "" },
+    "Drill the screw holes (lever) 23.00 mm to either side of the slot's middle",
+  ],
+  [
+    { act: "slot", where: "lever", from: 26, to: 30.5, screwOffset: 0, cover: "" },
+    "Lengthen the slot (lever) from 26.0 mm to 30.5 mm",
+  ],
+  [
     { act: "shim", thickness: 0.63, length: 76, angleDegrees: 0.5 },
     "Fit a full-pocket shim, 0.63 mm thick at the heel's end, none at the other, 76.0 mm long (0.50°)",
   ],

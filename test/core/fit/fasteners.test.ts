@@ -86,6 +86,12 @@ describe("[FT26] nearest own bit", () => {
     expect(nearestBitMm({ wantedMm: 1.75, notAboveMm: 2.1, bitsMm })).toBe(1.5);
     expect(nearestBitMm({ wantedMm: 1, notAboveMm: 1.2, bitsMm })).toBeUndefined();
   });
+  it("a 1.0 bit is no bit for a 4.5 screw: it must lie within 15 % under the lead hole", () => {
+    // 0.85 x 2.97 = 2.52: 1.0 is far under it, 5 above the core.
+    expect(nearestBitMm({ wantedMm: 2.97, notAboveMm: 3, bitsMm: [1, 5] })).toBeUndefined();
+    expect(nearestBitMm({ wantedMm: 2.97, notAboveMm: 3, bitsMm: [2.5, 5] })).toBeUndefined();
+    expect(nearestBitMm({ wantedMm: 2.97, notAboveMm: 3, bitsMm: [2.6, 5] })).toBe(2.6);
+  });
 });
 
 describe("[FT27] pull-out", () => {

@@ -132,6 +132,7 @@ function bridgePiece(): BridgePiece {
       q: q(across),
       thread: q(3),
       pilot: q(2.5),
+      core: { known: false as const, path: "parts.bridge.screws[0].core", kind: "length" as const },
       depth: q(24),
     })),
     stringHoles: [],

@@ -2,7 +2,7 @@ import { describe, expect, it } from "vitest";
 import { assess, loadJob } from "../../../src/core/index.ts";
 import { showPhrase } from "../../../src/core/quantity/index.ts";
 import type { Verdict } from "../../../src/core/verdict/index.ts";
-import { example, fixture, type JobData, withoutReading, withValue } from "./jobs.ts";
+import { example, fixture, type JobData, placementOf, text, withoutReading, withValue } from "./jobs.ts";
 
 function verdict(data: JobData, id: string): Verdict {
   const found = assess(loadJob(data)).find((one) => one.id === id);
@@ -86,6 +86,49 @@ describe("bridge.side", () => {
     );
     expect(wide.status).toBe("go");
     expect(wide.margin?.value).toBeCloseTo(1.65, 1);
+  });
+});
+
+describe("a spare string on a shared saddle", () => {
+  // Three saddles for six strings, travel 9 to 12 less 0.5 at either end: 2.0. The pairs want (2 + 2)/2 = 2.0,
+  // (6 + 3.6)/2 = 4.8 and 2.0, which is 2.8 apart: the window is empty by 0.8. The spare third string wants 2.0.
+  const pairs = [
+    [1, 2],
+    [3, 4],
+    [5, 6],
+  ].map((strings) => ({ strings, from: "9 ±0 mm", to: "12 ±0 mm", shared: true }));
+  let job = withValue(fixture("slanted-pickup"), "parts.groyne.saddles", pairs);
+  job = withValue(job, "fit.setup.strings.3.setback", "6.00 mm (calliper)");
+  job = withValue(job, "fit.setup.strings.4.setback", "3.60 mm (calliper)");
+  job = withValue(job, "parts.six", {
+    kind: "strings",
+    name: "Skerrow Six",
+    strings: Object.fromEntries(["E4", "B3", "G3", "D3", "A2", "E2"].map((note, index) => [index + 1, { note }])),
+    spares: { 3: { name: "wound third", note: "G3" } },
+  });
+  job = withValue(job, "fit.strings", { part: "six" });
+  job = withValue(job, "fit.setup.spares", { 3: { setback: "2.00 mm (calliper)" } });
+
+  it("opens the window by 1.2: the saddle's common place goes from 4.8 to 2.8, the partner with it", () => {
+    const window = verdict(job, "bridge.window");
+    expect(window.figures.widthMm).toBeCloseTo(-0.8, 9);
+    expect(window.status).toBe("rework");
+    expect(window.remedies.find(({ id }) => id === "string-3")?.figures?.widthMm).toBeCloseTo(1.2, 9);
+    const [bar] = placementOf(loadJob(job).instrument).pieces;
+    expect(bar?.saddles.map(({ setback }) => setback.value)).toEqual(
+      [2, 2, 2.8, 2.8, 2, 2].map((s) => expect.closeTo(s)),
+    );
+  });
+
+  it("tells the string's own change and the saddle's apart", () => {
+    // The string wants 6.0 - 2.0 = 4.0 less, the saddle moves 4.8 - 2.8 = 2.0; where it stands it is 2.8 off for the spare:
+    // 1200/ln 2 x 2.8/648 = 7.5 cents.
+    const change = verdict(job, "strings.change");
+    expect(change.figures.string3MovesMm).toBeCloseTo(-4, 9);
+    expect(change.figures.saddle3MovesMm).toBeCloseTo(-2, 9);
+    expect(text(change.headline)).toMatch(
+      /moves its setback by 4\.00 mm forward, and the saddle it shares by 2\.00 mm: .* out by 7 cents/,
+    );
   });
 });
 

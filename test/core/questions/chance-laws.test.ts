@@ -12,10 +12,10 @@ const STRAY = 0.006;
 /** The chance of the place as the verdict gives it, without the other ways of measuring and drilling. */
 function chanceOf(data: JobData): number {
   const { instrument } = loadJob(data);
-  const { pieces, model, scene } = placementOf(instrument);
-  const cases = pieces.map(({ saddles, pose, pattern }) => {
-    if (!pose) throw new Error("no place");
-    return chanceCase(instrument, saddles, pose, pattern, model.reserveMm, scene);
+  const placed = placementOf(instrument);
+  const cases = placed.pieces.map((piece) => {
+    if (!piece.pose) throw new Error("no place");
+    return chanceCase(instrument, placed, piece);
   });
   const weighed = weigh(placeProblem(cases.filter((one) => one.saddles.length > 0)));
   return weighed.known ? weighed.probability : Number.NaN;

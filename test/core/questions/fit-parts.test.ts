@@ -80,14 +80,25 @@ describe("tuners", () => {
     expect([tight.status, tight.work]).toMatchObject(["rework", [{ act: "choose" }]]);
   });
 
+  it("holes too narrow for a ring were told to take rings or plugs, reversible: only a plug does, and it stays", () => {
+    // (10.6 - 10.0) / 2 = 0.3 of ring, under 0.5.
+    const { headline, remedies } = ask({ ...lowtide, tuners: { ...tuners, oldHole: length(10.6) } }, "tuners.hole");
+    expect(showPhrase(headline)).toContain("too little for a ring: plug them");
+    expect(remedies.map(({ id, permanence }) => [id, permanence])).toEqual([
+      ["plug", "permanent"],
+      ["other-tuners", "reversible"],
+    ]);
+    expect(remedies.map(({ text }) => showPhrase(text)).join(" ")).not.toMatch(/ring/i);
+  });
+
   it("old screws: clear, in the way, or the same hole", () => {
-    const old = (distance: number, angle: number) => ({
+    const old = (distance: number, angle: number, diameter = 1.8) => ({
       distance: length(distance),
       angle: degrees(angle),
-      diameter: length(1.8),
+      diameter: length(diameter),
     });
-    const asked = (distance: number, angle: number) =>
-      ask({ ...lowtide, tuners: { ...tuners, oldScrews: [old(distance, angle)] } }, "tuners.screws");
+    const asked = (distance: number, angle: number, diameter?: number) =>
+      ask({ ...lowtide, tuners: { ...tuners, oldScrews: [old(distance, angle, diameter)] } }, "tuners.screws");
     // At a right angle: 9.5 √2 = 13.44 apart.
     expect(asked(9.5, -45)).toMatchObject({ status: "go", work: [], remedies: [] });
     expect(showPhrase(asked(9.5, -45).headline)).toBe("The new screws stand 11.6 mm clear of the nearest old hole.");
@@ -102,8 +113,10 @@ describe("tuners", () => {
     expect(showPhrase(asked(11.5, 45).headline)).toBe(
       "The new screws leave only 0.20 mm to the old holes: plug those first.",
     );
-    expect(showPhrase(asked(9.5, 45).headline)).toBe("The new screws use the old holes.");
-    expect(asked(9.5, 45).status).toBe("go");
+    // A screw of 1.8 has a core of 1.2: it holds in an old hole of that size, and falls through one as wide as itself.
+    expect(showPhrase(asked(9.5, 45, 1.2).headline)).toBe("The new screws use the old holes.");
+    expect(asked(9.5, 45, 1.2).status).toBe("go");
+    expect(asked(9.5, 45, 1.8).status).toBe("rework");
     // The nearest of several decides.
     const both = ask({ ...lowtide, tuners: { ...tuners, oldScrews: [old(9.5, -45), old(11.5, 45)] } }, "tuners.screws");
     expect(both.figures.wall).toBeCloseTo(0.2, 6);

@@ -1,10 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { loadJob } from "../../../src/core/index.ts";
+import { InputError, loadJob } from "../../../src/core/index.ts";
 import type { Instrument } from "../../../src/core/job/index.ts";
 import { createLedger } from "../../../src/core/ledger/index.ts";
 import { questionsAbout } from "../../../src/core/questions/index.ts";
-import { example, fixture, type JobData } from "./jobs.ts";
+import { example, fixture, type JobData, withValue } from "./jobs.ts";
 
 /** Paths of all values that are known, from the instrument down. */
 function leafPaths(node: unknown, path: readonly string[] = []): string[] {
@@ -111,6 +111,53 @@ describe("what is kept is what would be answered anew", () => {
         expect(kept.verdicts).toEqual(createLedger<Instrument>().ask(questionsAbout(now), now).verdicts);
       }),
       { seed: 17, numRuns: 3, endOnFailure: true },
+    );
+  });
+});
+
+/** Paths of everything that a job's file says of its parts and of the instrument. */
+function filePaths(node: unknown, path: readonly string[] = []): string[] {
+  const here = path.length > 2 ? [path.join(".")] : [];
+  if (typeof node !== "object" || node === null) return here;
+  return [...here, ...Object.entries(node).flatMap(([key, item]) => filePaths(item, [...path, key]))];
+}
+
+function loaded(data: JobData): Instrument | undefined {
+  try {
+    return loadJob(data).instrument;
+  } catch (error) {
+    // Taking out what others name is refused, which is right and of no interest here.
+    if (error instanceof InputError) return undefined;
+    throw error;
+  }
+}
+
+describe("what the file no longer says", () => {
+  it("a pickup without its name is asked about by its id, on the same ledger too", () => {
+    const before = loadJob(example("lowtide")).instrument;
+    const after = loadJob(withValue(example("lowtide"), "parts.reef.name", undefined)).instrument;
+    const ledger = createLedger<Instrument>();
+    ledger.ask(questionsAbout(before), before);
+    const { verdicts } = ledger.ask(questionsAbout(after), after);
+    const poles = verdicts.find(({ id }) => id === "pickup.bridge.poles");
+    expect(poles?.question).not.toContain("Reef");
+    expect(verdicts).toEqual(createLedger<Instrument>().ask(questionsAbout(after), after).verdicts);
+  });
+
+  it.each(["lowtide", "ferry"] as const)("%s, whatever is taken out of the file: kept as if asked anew", (name) => {
+    const data = example(name);
+    const names = filePaths({ parts: data.parts }).filter((path) => path.endsWith(".name"));
+    const others = filePaths({ instrument: data.instrument, parts: data.parts, fit: data.fit });
+    const path = fc.oneof(fc.constantFrom(...names), fc.constantFrom(...others));
+    const ledger = createLedger<Instrument>();
+    fc.assert(
+      fc.property(path, (taken) => {
+        const instrument = loaded(withValue(data, taken, undefined));
+        if (!instrument) return;
+        const kept = ledger.ask(questionsAbout(instrument), instrument).verdicts;
+        expect(kept).toEqual(createLedger<Instrument>().ask(questionsAbout(instrument), instrument).verdicts);
+      }),
+      { seed: 23, numRuns: 40, endOnFailure: true },
     );
   });
 });

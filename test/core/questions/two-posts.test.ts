@@ -1,6 +1,8 @@
 import { describe, expect, it } from "vitest";
 import { loadJob } from "../../../src/core/index.ts";
 import { standardUncertainty } from "../../../src/core/quantity/index.ts";
+import type { SaddleCase } from "../../../src/core/questions/bridge-model.ts";
+import { contactAt } from "../../../src/core/questions/placement.ts";
 import { askOf, figureOf, fixture, placementOf, text, verdictsOf, wholeText, withValue } from "./jobs.ts";
 
 /**
@@ -60,7 +62,10 @@ describe("a bar on two posts", () => {
     const [left, right] = bar?.holes ?? [];
     expect(left?.uMm).toBeCloseTo(pose.placeMm + 5 * cos + 37 * sin, 9);
     expect(right?.uMm).toBeCloseTo(pose.placeMm + 5 * cos - 37 * sin, 9);
-    expect(right?.yMm).toBeCloseTo(37 * cos + 5 * sin, 9);
+    // Turned about the saddles' middle, 5 behind the front edge as the posts are: neither side gains on the other.
+    expect(pose.sideMm).toBeCloseTo(-5 * sin, 9);
+    expect(right?.yMm).toBeCloseTo(37 * cos, 9);
+    expect(left?.yMm).toBeCloseTo(-37 * cos, 9);
     expect(tail?.pose).toEqual({ placeMm: pose.placeMm + 45, sideMm: 0, yawDegrees: 0 });
     expect(tail?.holes.map((hole) => [hole.uMm, hole.yMm])).toEqual([
       [pose.placeMm + 55, -41],
@@ -95,6 +100,55 @@ describe("a bar on two posts", () => {
     expect(place.missing.map((reading) => reading.path)).toEqual(["parts.bollard.tailpiece.distance"]);
     const hole = askOf(withValue(job, "parts.bollard.tailpiece.screws.0.depth", undefined), "bridge.holes");
     expect(hole.status).toBe("measure");
+  });
+});
+
+describe("a wide bar turned by six degrees", () => {
+  // Saddles in the middle of the bar, 25 behind its front edge: 23.5 to 26.5, posts at p 25. Setbacks 1.0 to 6.5.
+  const setbacks = [1.0, 2.1, 3.2, 4.3, 5.4, 6.5];
+  let wide = withValue(fixture("six-string-two-posts"), "parts.bollard.length", 30.0);
+  wide = withValue(wide, "parts.bollard.saddles.0.from", 23.5);
+  wide = withValue(wide, "parts.bollard.saddles.0.to", 26.5);
+  wide = withValue(wide, "parts.bollard.screws.0.p", 25.0);
+  wide = withValue(wide, "instrument.neck.boardWidthAtLastFret", "56.5 mm (calliper)");
+  setbacks.forEach((setback, index) => {
+    wide = withValue(wide, `readings.s${index + 1}-c.value`, `${314 + setback} mm (rule)`);
+  });
+  const placed = placementOf(loadJob(wide).instrument);
+  const pose = placed.pieces[0]?.pose ?? { placeMm: 0, sideMm: 0, yawDegrees: 0 };
+  const sin = Math.sin((pose.yawDegrees * Math.PI) / 180);
+  const cos = Math.cos((pose.yawDegrees * Math.PI) / 180);
+
+  it("has its posts alike to both sides of the centre line: 36.8 each, not 34.2 and 39.4", () => {
+    // 52 sin f = 5.5, so f = 6.07 degrees, and 37 cos f = 36.79.
+    expect(placed.pieces[0]?.holes.map((hole) => hole.yMm)).toEqual([
+      expect.closeTo(-37 * cos, 9),
+      expect.closeTo(37 * cos, 9),
+    ]);
+    expect(37 * cos).toBeCloseTo(36.79, 1);
+    expect(pose.sideMm).toBeCloseTo(-25 * sin, 9);
+    // 25 sin f = 2.6, and the place is told of the front edge's middle.
+    expect(text(askOf(wide, "bridge.place").headline)).toContain("its middle 2.6 mm to the left of the centre line");
+  });
+
+  it("leaves the outer strings alike to both edges of the board", () => {
+    const sums = askOf(wide, "bridge.side").sums.map((sum) => text(sum.result));
+    // Contact at 26 cos f either way, up to half a millimetre of travel times sin f; last fret 22 at k of the way.
+    //   k = (1 - 2^(-22/12)) 628 / (628 + s): 0.71823 for s = 1, 0.71197 for s = 6.5
+    //   y = 18 (1 - k) + 25.85 k = 23.64 and 23.59;  margin = 28.25 - 2.5 - y = 2.11 and 2.16
+    const margins = sums.map((sum) => Number(/margin ([\d.]+)/.exec(sum)?.[1]));
+    expect(Math.abs(Math.min(...margins) - 2.11)).toBeLessThan(0.06);
+    expect(Math.abs(Math.max(...margins) - 2.16)).toBeLessThan(0.06);
+  });
+
+  it("reckons the turn into side and height where a bar is off the line", () => {
+    const instrument = loadJob(wide).instrument;
+    const bar = placementOf(instrument).pieces[0];
+    // By hand, string 1 at q 26: y = side + 26 cos f + p sin f, with p where the string wants its contact.
+    const first = bar?.saddles[0];
+    const p = ((first?.end.value ?? 0) + (first?.setback.value ?? 0) - pose.placeMm + 26 * sin) / cos;
+    expect(contactAt(first as SaddleCase, pose).yMm).toBeCloseTo(pose.sideMm + 26 * cos + p * sin, 9);
+    expect(contactAt(first as SaddleCase, { ...pose, sideMm: 0 }).yMm).toBeCloseTo(28.49, 1);
   });
 });
 

@@ -135,3 +135,46 @@ describe("a multi-scale seven-string with single units", () => {
     expect(figureOf(verdicts.get("sheet.side"), "symmetrical")).toBe(0);
   });
 });
+
+describe("what belongs to each unit", () => {
+  it("reckons the winding to each string's own nut, from the ball in its own unit", () => {
+    let strung = withValue(job, "parts.piling.topAnchor", { p: 29, z: 4 });
+    strung = withValue(strung, "parts.seven.winding", 712);
+    const winding = askOf(strung, "strings.winding");
+    // String 7, along the centre line: nut to contact √(690² - 10.5²) + 3.9 = 693.82; the contact 11.96 behind the front
+    // edge and 11.45 high, so the ball at 29 and 4 is 17.04 further back and 7.45 lower: 18.60.
+    //   712 - 693.82 - 18.60 = -0.42
+    // String 1: √(648² - 10.5²) + 1.6 = 649.51; 29 - 12.03 = 16.97 and 10.93 - 4 = 6.93: 18.33.
+    //   712 - 649.51 - 18.33 = 44.16
+    expect(Math.abs(figureOf(winding, "topLeastMm") + 0.42)).toBeLessThan(0.02);
+    expect(Math.abs(figureOf(winding, "topMostMm") - 44.16)).toBeLessThan(0.02);
+    expect(winding.status).toBe("no-go");
+  });
+
+  it("weighs the walls of every unit, not of the first alone", () => {
+    // Behind unit 6's rear screw, which stands at q 0 of its unit: thread 2.5, old hole 3, wall 1.52 by the figures.
+    const rear = pieces[5]?.holes[1];
+    const old = {
+      u: `${(rear?.uMm ?? 0) + 1.25 + 1.5 + 1.52} ±1 mm (rule)`,
+      y: [`${rear?.yMm ?? 0} ±0 mm`],
+      diameter: "3 ±0 mm",
+      depth: 14,
+      purpose: "screw",
+    };
+    const near = withValue(job, "instrument.body.holes", { old });
+    const holes = askOf(near, "bridge.holes");
+    expect(figureOf(holes, "plugs")).toBe(0);
+    // 0.02 to spare of ±1: (1 + 0.02)/2 = 0.51, where the unit keeps its place.
+    expect(figureOf(holes, "leastWallMm")).toBeCloseTo(1.52, 6);
+    expect(Math.abs((holes.probability ?? Number.NaN) - 0.51)).toBeLessThan(0.02);
+    expect(holes.status).toBe("measure");
+  });
+
+  it("says that one place given for all units cannot be kept", () => {
+    const wished = withValue(job, "fit.bridge.u", 170);
+    const words = "Not at the place given: single units stand each where its own string wants it.";
+    expect(text(askOf(wished, "bridge.place").headline)).toContain(words);
+    expect(text(askOf(wished, "bridge.holes").headline)).toContain(words);
+    expect(text(askOf(job, "bridge.place").headline)).not.toContain(words);
+  });
+});

@@ -123,7 +123,7 @@ describe("markingOut of other instruments", () => {
     },
   );
 
-  it("[PA17] says what could not be drawn", () => {
+  it("[PA20] says what could not be drawn", () => {
     expect(drawn(fixture("nearly-nothing")).left).toEqual(
       expect.arrayContaining(["the neck", "the bridge", "old screws", "neck rout", "wire channel ground"]),
     );
@@ -133,7 +133,7 @@ describe("markingOut of other instruments", () => {
 describe("measureBetween", () => {
   const term = (id: string, u: number) => ({ id, u, shape: "normal" as const, what: id });
 
-  it("[PA18] tells straight, along and across: 3, 4, 5", () => {
+  it("[PA21] tells straight, along and across: 3, 4, 5", () => {
     expect(measureBetween({ x: 1, y: 2 }, { x: 4, y: -2 })).toEqual({ straightMm: 5, alongMm: 3, acrossMm: 4 });
   });
 

@@ -21,6 +21,7 @@ const lowtide: DrawnPlate = {
   reserve: 0.5,
   newHoles: [],
   newRadius: 0,
+  newLimit: 0.05,
   // Plugged first: no wall to them is left to hold.
   oldHoles: [],
   oldRadius: 0,
@@ -46,6 +47,7 @@ const ferry: DrawnPlate = {
     [906.5, 10],
   ],
   newRadius: 1.75,
+  newLimit: 0.05,
   oldHoles: [
     [901, -22],
     [901, -11],

@@ -45,6 +45,8 @@ export interface DrawnPlate {
   /** Where the new holes stand, along and across. */
   readonly newHoles: readonly (readonly [number, number])[];
   readonly newRadius: number;
+  /** A data sheet's ±0.05 on how far a row stands back, on each place across and on a row's diameter; even likewise. */
+  readonly newLimit: number;
   readonly oldHoles: readonly (readonly [number, number])[];
   readonly oldRadius: number;
   readonly wall: number;
@@ -67,10 +69,14 @@ export interface Way {
 export function sharesThatHold(plate: DrawnPlate, ways: readonly Way[], draws: number, start: number): number[] {
   const random = generator(start);
   const normal = normals(random);
-  const even = (): number => (2 * random() - 1) * plate.travelLimit;
+  const even = (limit = plate.travelLimit): number => (2 * random() - 1) * limit;
   const strings = plate.setbacks.length;
   const holds = ways.map(() => 0);
   const oldY = new Float64Array(plate.oldHoles.length);
+  const rows = [...new Set(plate.newHoles.map(([u]) => u))];
+  const rowOf = plate.newHoles.map(([u]) => rows.indexOf(u));
+  // As made: along, across, and what its radius differs by.
+  const made = plate.newHoles.map(() => [0, 0, 0] as [number, number, number]);
   for (let n = 0; n < draws; n++) {
     const [line, along, across, row] = [normal(), normal(), normal(), normal()] as const;
     // What the saddles have left before line and plate are shifted.
@@ -83,22 +89,36 @@ export function sharesThatHold(plate: DrawnPlate, ways: readonly Way[], draws: n
     }
     const reach = plate.newRadius + plate.oldRadius + plate.oldRadiusU * normal() + plate.wall;
     for (let k = 0; k < oldY.length; k++) oldY[k] = (plate.oldHoles[k]?.[1] ?? 0) + plate.oldAcrossU * normal();
+    const rowBack = rows.map(() => even(plate.newLimit));
+    const rowRadius = rows.map(() => even(plate.newLimit) / 2);
+    plate.newHoles.forEach(([u, y], k) => {
+      const row = rowOf[k] ?? 0;
+      made[k] = [u + (rowBack[row] ?? 0), y + even(plate.newLimit), rowRadius[row] ?? 0];
+    });
     for (let w = 0; w < ways.length; w++) {
       const { lineU, oldRowU, drillU } = ways[w] as Way;
       const shift = lineU * line - drillU * along;
       if (leastFront + shift < 0 || leastRear - shift < 0) continue;
-      if (clears(plate, oldY, reach, drillU * along - oldRowU * row, drillU * across)) holds[w] = (holds[w] ?? 0) + 1;
+      if (clears(plate, made, oldY, reach, drillU * along - oldRowU * row, drillU * across))
+        holds[w] = (holds[w] ?? 0) + 1;
     }
   }
   return holds.map((count) => count / draws);
 }
 
-function clears(plate: DrawnPlate, oldY: Float64Array, reach: number, along: number, across: number): boolean {
+function clears(
+  plate: DrawnPlate,
+  made: readonly (readonly [number, number, number])[],
+  oldY: Float64Array,
+  reach: number,
+  along: number,
+  across: number,
+): boolean {
   for (let k = 0; k < oldY.length; k++) {
-    for (const [u, y] of plate.newHoles) {
+    for (const [u, y, thicker] of made) {
       const du = u + along - (plate.oldHoles[k]?.[0] ?? 0);
       const dy = y + across - (oldY[k] ?? 0);
-      if (du * du + dy * dy < reach * reach) return false;
+      if (du * du + dy * dy < (reach + thicker) ** 2) return false;
     }
   }
   return true;

@@ -134,6 +134,13 @@ describe("bridge.place", () => {
     ["instrument.body.holes.old-screws.tool", undefined],
     ["instrument.body.holes.old-screws.y", [-22, -11, 0, 11, 22].map((y) => `${y} ±0 mm`)],
     ["instrument.body.holes.old-screws.diameter", "3.4 ±0 mm"],
+    [
+      "parts.slip.screws",
+      [
+        { p: "47.0 ±0 mm", q: ["-20 ±0 mm", "0 ±0 mm", "20 ±0 mm"], thread: "3.5 ±0 mm", pilot: 2.8, depth: 26 },
+        { p: "58.0 ±0 mm", q: ["-10 ±0 mm", "10 ±0 mm"], thread: "3.5 ±0 mm", pilot: 2.8, depth: 26 },
+      ],
+    ],
   ].reduce((data, [path, value]) => withValue(data, String(path), value), job);
 
   it("holds with P 0.74 by rule and hand drill, 0.999 by transfer and drill press", () => {
@@ -142,9 +149,10 @@ describe("bridge.place", () => {
     expectPrinted(figureOf(place, "pTransferDrillPress"), "0.999");
   });
 
-  it("holds nearly as well with the calliper's doubt of the old holes: 0.9985 of ten million draws (draws.ts)", () => {
+  // With the calliper's doubt of the old holes and the data sheet's of the new ones; 0.9985 with the former alone.
+  it("holds nearly as well with the doubt of old and new holes: 0.9982 of three million draws (draws.ts)", () => {
     expectPrinted(fig("bridge.place", "pRuleHandDrill"), "0.74");
-    expect(Math.abs(fig("bridge.place", "pTransferDrillPress") - 0.9985)).toBeLessThan(0.0005);
+    expect(Math.abs(fig("bridge.place", "pTransferDrillPress") - 0.9982)).toBeLessThan(0.0003);
   });
 
   it("does not go by hand drill, and goes by drill press", () => {

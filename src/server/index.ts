@@ -1,0 +1,1 @@
+export { type ServeOptions, serve } from "./serve.ts";

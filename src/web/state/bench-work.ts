@@ -1,0 +1,102 @@
+/** What a person does at the bench, as changes of the job: a step ticked off, taken back, overridden, gone otherwise. */
+import { fileWorkOf } from "../../core/job/index.ts";
+import { type Change, type Fold, itemAtEnd, type Json, mapKey, pathOf } from "../../core/log/index.ts";
+import type { Step } from "../../core/plan/index.ts";
+import type { Work } from "../../core/verdict/index.ts";
+import { addReading, randomLetters, versionOf } from "./readings.ts";
+
+const donePath = (step: string) => pathOf(["record", "done", mapKey(step)]);
+
+/** Marked as done, and what it did to the instrument as an operation; `as` where it did not go as planned. */
+export function tickOff(fold: Fold, step: Step, at: string, as: Work | undefined = step.work, note = ""): Change[] {
+  const { data } = fold.read();
+  const work = as && fileWorkOf(as);
+  const mark: Change[] = [...versionOf(data, "record"), { path: donePath(step.id), value: at }];
+  if (!work) return mark;
+  const id = freeId(data, step.id);
+  const operation = {
+    id,
+    work: JSON.parse(JSON.stringify(work)) as Json,
+    doneAt: at,
+    ...(note === "" ? {} : { note }),
+  };
+  return [...mark, ...versionOf(data, "operations"), ...itemAtEnd(fold, ["operations"], operation)];
+}
+
+/** Only the mark: for steps whose work the instrument's fold does not take. */
+export function markOnly(fold: Fold, step: Step, at: string): Change[] {
+  return [...versionOf(fold.read().data, "record"), { path: donePath(step.id), value: at }];
+}
+
+interface KeptOperation {
+  readonly id: string;
+  readonly undoes?: string;
+  readonly work?: unknown;
+}
+
+function operationsOf(data: Readonly<Record<string, Json>>): readonly KeptOperation[] {
+  return Array.isArray(data.operations) ? (data.operations as unknown as readonly KeptOperation[]) : [];
+}
+
+/** An operation undone keeps its id for good: done anew it takes the next. */
+function freeId(data: Readonly<Record<string, Json>>, wanted: string): string {
+  const taken = new Set(operationsOf(data).map(({ id }) => id));
+  let id = wanted;
+  for (let number = 2; taken.has(id); number += 1) id = `${wanted}-${number}`;
+  return id;
+}
+
+/** Taken back: the mark goes, and the operation is undone by an entry of its own. */
+export function takeStepBack(fold: Fold, step: string, at: string): Change[] {
+  const { data } = fold.read();
+  const operations = operationsOf(data);
+  const undone = new Set(operations.flatMap(({ undoes }) => undoes ?? []));
+  const last = operations.findLast(
+    ({ id, work }) => work !== undefined && !undone.has(id) && (id === step || id.startsWith(`${step}-`)),
+  );
+  const back: Change[] = [{ path: donePath(step) }];
+  if (!last) return back;
+  return [
+    ...back,
+    ...itemAtEnd(fold, ["operations"], { id: `undo-${last.id}-${randomLetters(3)}`, undoes: last.id, at }),
+  ];
+}
+
+/** A reason of at least ten letters is the gate's own rule. */
+export function override(fold: Fold, step: string, reason: string, at: string): Change[] {
+  const { data } = fold.read();
+  const record = (data.record ?? {}) as { readonly overrides?: readonly Json[] };
+  const others = (record.overrides ?? []).filter((one) => (one as { readonly step?: string }).step !== step);
+  const value = [...others, { step, reason, at }];
+  return [...versionOf(data, "record"), { path: "/record/overrides", value }];
+}
+
+export interface PrintedRules {
+  readonly along: string;
+  readonly across: string;
+  readonly diagonal1: string;
+  readonly diagonal2: string;
+  /** Which sheet it was: printed below its boxes. */
+  readonly code: string;
+}
+
+/** @param sheet the rules are readings of the step that printed it, too */
+export function printed(fold: Fold, sheet: string, rules: PrintedRules, at: string): Change[] {
+  const lengths = (["along", "across"] as const).flatMap((key) =>
+    addReading(fold, { of: `print.${sheet}.${key}`, value: withUnit(rules[key]), at }),
+  );
+  const { code, ...measured } = rules;
+  const value = { ...measured, ...(code.trim() === "" ? {} : { code: code.trim() }), at };
+  return [...versionOf(fold.read().data, "record"), { path: "/record/printed", value }, ...lengths];
+}
+
+function withUnit(text: string): string {
+  return /^[\d.,\s]+$/.test(text) ? `${text.trim()} mm (steel rule)` : text;
+}
+
+/** The operation after which a reading is taken now: readings after it hold until the next makes them void. */
+export function lastOperation(fold: Fold): string | undefined {
+  const operations = operationsOf(fold.read().data);
+  const undone = new Set(operations.flatMap(({ undoes }) => undoes ?? []));
+  return operations.findLast(({ id, work }) => work !== undefined && !undone.has(id))?.id;
+}
