@@ -1,5 +1,5 @@
 /** The page: the sheet that lies open, and a title block along its foot as on any drawing. */
-import { createEffect, createSignal, For, Match, onCleanup, Show, Switch } from "solid-js";
+import { createEffect, createMemo, createSignal, For, Match, onCleanup, Show, Switch } from "solid-js";
 import { TitleBlock } from "./parts/title-block.tsx";
 import { TroubleNote } from "./parts/trouble.tsx";
 import { Begin } from "./screens/begin.tsx";
@@ -20,11 +20,13 @@ export function App(props: { readonly desk: Desk; readonly bench: BenchLink }) {
     const here = route();
     return here.at === "job" ? here : undefined;
   };
+  // The job alone: from sheet to sheet it stays open.
+  const jobId = createMemo(() => onJob()?.job);
   createEffect(() => {
-    const here = onJob();
-    if (!here) return;
+    const id = jobId();
+    if (id === undefined) return;
     setOpened(false);
-    void props.desk.open(here.job).then(() => setOpened(true));
+    void props.desk.open(id).then(() => setOpened(true));
   });
   createEffect(() => {
     document.title = onJob() && props.desk.job() ? `${props.desk.job()?.title} · Fettle` : "Fettle";

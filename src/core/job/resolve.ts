@@ -139,13 +139,20 @@ export function resolveActual(file: JobFile): Resolved {
   if (log.length === 0 && found.readings.every((reading) => reading.after === undefined)) return found;
   const { instrument, valid, voidReadings, applied } = foldReadings(found.instrument, log, found.readings);
   return {
-    instrument,
+    instrument: withLaterLine(instrument, valid),
     readings: found.readings,
     valid,
     voided: voidReadings,
     conflicts: found.conflicts,
     applied,
   };
+}
+
+/** A scale line carried over after work takes the place of what the work made void, beside what still holds. */
+function withLaterLine(instrument: Instrument, valid: readonly TakenReading[]): Instrument {
+  const read = valid.filter(({ subject }) => subject === "scaleLine.u");
+  if (read.every(({ after }) => after === undefined)) return instrument;
+  return { ...instrument, scaleLine: { ...instrument.scaleLine, read: read.map(({ quantity }) => quantity) } };
 }
 
 function resolveScaleLine(file: JobFile, taker: Taker, places: PlaceReader): ScaleLineEvidence {

@@ -3,6 +3,7 @@
  * steps with gates, readings, tools and cautions, and the lists that follow from them.
  */
 import { type Phrase, say, showPhrase } from "../quantity/index.ts";
+import { withoutDrilled } from "./already-drilled.ts";
 import { benchSteps } from "./bench-steps.ts";
 import { LOCAL_RULES_FIRST } from "./cautions.ts";
 import { contentsOf } from "./contents.ts";
@@ -15,7 +16,7 @@ import { doneSteps, isOwnStep, withIds, workSteps } from "./work-steps.ts";
 
 /** @throws InputError if two verdicts contradict each other about a hole */
 export function planTraveller(input: PlanInput): Traveller {
-  const works = mergeWorks(input.verdicts);
+  const works = withoutDrilled(mergeWorks(input.verdicts), input);
   const done = (input.done ?? [])
     .filter(({ work }) => isOwnStep(work))
     .map(({ id, work }) => ({ id, work, cause: [] }));
