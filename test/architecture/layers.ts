@@ -51,7 +51,7 @@ const NO_NODE = ["src/core", "src/data", "src/web"];
 
 /** The same of single files: what a page takes of the folders that it shares with the bench computer. */
 const NO_NODE_FILES = [
-  "src/app/exchange.ts",
+  ...["bench-client", "bench-events", "exchange"].map((name) => `src/app/${name}.ts`),
   ...["browser", "index", "job-lines", "keeper", "memory", "photographs"].map((name) => `src/store/${name}.ts`),
 ];
 
