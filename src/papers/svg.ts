@@ -29,7 +29,7 @@ export function writeSvg(page: Page, { idPrefix = "" }: SvgOptions = {}): string
   const title = context.id(`${page.id}-title`);
   const description = context.id(`${page.id}-description`);
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${title} ${description}" color="#000" font-family="'DejaVu Sans', sans-serif" font-kerning="none">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" width="${width}mm" height="${height}mm" viewBox="0 0 ${width} ${height}" role="img" aria-labelledby="${title} ${description}" color="#000" font-family="'DejaVu Sans', sans-serif" text-rendering="optimizeSpeed" xml:space="preserve">`,
     `<title id="${title}">${escapeText(page.title)}</title>`,
     `<desc id="${description}">${escapeText(page.description)}</desc>`,
     `<rect class="paper" width="${width}" height="${height}" fill="#fff"/>`,
