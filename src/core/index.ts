@@ -38,6 +38,7 @@ import {
 import type { Verdict } from "./verdict/index.ts";
 
 export { InputError } from "./errors.ts";
+export { kindOfSubject } from "./job/index.ts";
 
 export interface Job {
   readonly title: string;

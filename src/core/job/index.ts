@@ -34,6 +34,6 @@ export { logOf } from "./log.ts";
 export type { LogEntry, Operation, Undo } from "./operation.ts";
 export { jobToData, type KeptSection, type ParsedJob, parseJob } from "./parse.ts";
 export { type Conflict, readingsAgree, type TakenReading } from "./readings.ts";
-export { DRILLING_U_MM, type Resolved, resolveActual, resolveAsFound } from "./resolve.ts";
+export { DRILLING_U_MM, kindOfSubject, type Resolved, resolveActual, resolveAsFound } from "./resolve.ts";
 export { type JobFile, jobJsonSchema, VERSIONS } from "./schema.ts";
 export { covers, type VoidRule, voidsOf } from "./voids.ts";

@@ -4,7 +4,7 @@
  * `resolveAsFound` gives the instrument before anything moved. `resolveActual` folds the operations done over it and
  * lays the later readings on top; readings that an operation made void are no longer `measured`.
  */
-import { exact, type Quantity } from "../quantity/index.ts";
+import { exact, type Kind, type Quantity } from "../quantity/index.ts";
 import { takeDrilledHoles } from "./drilled.ts";
 import { foldReadings } from "./fold.ts";
 import { requireFewHoles } from "./hole-count.ts";
@@ -24,7 +24,7 @@ import {
 } from "./resolve-fittings.ts";
 import { resolveNeck, resolveStrings } from "./resolve-neck.ts";
 import type { Amount, JobFile } from "./schema.ts";
-import { createTaker, type Taker } from "./taker.ts";
+import { createTaker, freeKind, subjectOf, type Taker } from "./taker.ts";
 
 export interface Resolved {
   readonly instrument: Instrument;
@@ -36,6 +36,21 @@ export interface Resolved {
   readonly conflicts: readonly Conflict[];
   /** Ids of the operations that hold, in the order in which they were done. */
   readonly applied: readonly string[];
+  /** Kind of every value of the job, by its subject. */
+  readonly kinds: ReadonlyMap<string, Kind>;
+}
+
+/**
+ * The kind under which a reading of a subject is read, so that a bare number can be given its unit.
+ *
+ * @param path as a reading names it, with or without `instrument.` before it
+ * @returns undefined where the job has no such value
+ * @example
+ * kindOfSubject(job, "strings.1.cents"); // "cents"
+ */
+export function kindOfSubject({ resolved }: { readonly resolved: Resolved }, path: string): Kind | undefined {
+  const subject = subjectOf(path);
+  return resolved.kinds.get(subject) ?? freeKind(subject);
 }
 
 /** Reach of each way of drilling, mm along and across (common practice, no source). */
@@ -128,6 +143,7 @@ export function resolveAsFound(file: JobFile): Resolved {
     valid: readings.filter((reading) => reading.after === undefined),
     voided: [],
     conflicts: taker.conflicts,
+    kinds: taker.kinds(),
     applied: [],
   };
 }
@@ -144,6 +160,7 @@ export function resolveActual(file: JobFile): Resolved {
     valid,
     voided: voidReadings,
     conflicts: found.conflicts,
+    kinds: found.kinds,
     applied,
   };
 }

@@ -41,6 +41,8 @@ export interface Taker {
   asFound(path: string, kind?: Kind): readonly TakenReading[];
   /** Whether the subject is a value of the job so far. */
   knows(path: string): boolean;
+  /** Kind of every value of the job so far, by its subject: what a reading of it is read as. */
+  kinds(): ReadonlyMap<string, Kind>;
   /** As-found readings of every subject that has some, by path. */
   evidence(): Record<string, readonly Known[]>;
   /** The readings of `path` are also known as those of `as`, shifted by an exact amount. */
@@ -72,13 +74,14 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
   });
   const taken = new Map<string, TakenReading[]>();
   const written = new Map<string, TakenReading>();
-  const subjects = new Set<string>();
+  const subjects = new Map<string, Kind>();
   const aliases: { path: string; as: string; shiftBy: number }[] = [];
   const conflicts: Conflict[] = [];
 
   function readingsOf(path: string, kind: Kind = "length"): readonly TakenReading[] {
     const subject = subjectOf(path);
-    subjects.add(subject);
+    // A subject is read as what it was first taken as.
+    if (!subjects.has(subject)) subjects.set(subject, kind);
     const before = taken.get(subject);
     if (before) return before;
     const list = (bySubject.get(subject) ?? []).map(({ reading, index }): TakenReading => {
@@ -157,6 +160,7 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     asFound,
     conflicts,
     knows: (path) => subjects.has(subjectOf(path)),
+    kinds: () => subjects,
     alias(path, as, shiftBy) {
       const one = { path: subjectOf(path), as: subjectOf(as), shiftBy };
       if (!aliases.some((known) => known.path === one.path && known.as === one.as)) aliases.push(one);
@@ -180,9 +184,9 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
     finish() {
       for (const [subject, list] of bySubject) {
         if (subjects.has(subject)) continue;
-        const free = FREE_SUBJECTS.find(({ matches }) => matches.test(subject));
+        const free = freeKind(subject);
         if (free) {
-          readingsOf(subject, free.kind);
+          readingsOf(subject, free);
           continue;
         }
         const index = list[0]?.index ?? 0;
@@ -219,6 +223,11 @@ const FREE_SUBJECTS: readonly { readonly matches: RegExp; readonly kind: Kind }[
   { matches: /^(asFound|asLeft|bench|tap|coils|print)\.|^parts\..+\.measured$/, kind: "count" },
 ];
 
+/** Kind of a subject of the record that no sum reads. */
+export function freeKind(subject: string): Kind | undefined {
+  return FREE_SUBJECTS.find(({ matches }) => matches.test(subject))?.kind;
+}
+
 function fallback(subject: string, kind: Kind, options: TakeOptions): Quantity {
   const assume = options.assume;
   if (!assume) return unknown(subject, kind);
@@ -234,11 +243,11 @@ function fallback(subject: string, kind: Kind, options: TakeOptions): Quantity {
 }
 
 /** The known subject that shares the most words with the one written. */
-function nearest(subject: string, subjects: ReadonlySet<string>): string {
+function nearest(subject: string, subjects: ReadonlyMap<string, Kind>): string {
   const words = new Set(subject.split(/[.#]/));
   let best = "";
   let most = 0;
-  for (const candidate of subjects) {
+  for (const candidate of subjects.keys()) {
     const shared = candidate.split(/[.#]/).filter((word) => words.has(word)).length;
     if (shared > most) {
       most = shared;
