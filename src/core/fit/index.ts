@@ -34,7 +34,7 @@ export { crossingMm, poleFit, polePairFit } from "./poles.ts";
 export type { Rule, RuleName } from "./rules.ts";
 export { RULES } from "./rules.ts";
 export type { Taper } from "./taper.ts";
-export { AUDIO_AT_HALF, levelAfterTurn, taperRatio } from "./taper.ts";
+export { AUDIO_AT_HALF, levelAfterTurn, taperFromOhms, taperRatio } from "./taper.ts";
 export type { ThreadGeometry, ThreadsTogether } from "./thread.ts";
 export {
   findThread,

@@ -14,6 +14,24 @@ export const AUDIO_AT_HALF = 0.1;
 
 export type Taper = "audio" | "linear" | "reverse audio";
 
+/** Halfway between the three tapers at half turn, 0.1, 0.5 and 0.9. Common practice, no source. */
+const LINEAR_FROM = 0.3;
+const LINEAR_TO = 0.7;
+
+/**
+ * The taper of a pot whose ohms at half turn were read, by the nearest of the three.
+ *
+ * @returns undefined if the two readings cannot belong together
+ * @example
+ * taperFromOhms({ atHalfTurnOhms: 60e3, wholeOhms: 500e3 }); // "audio", 0.12
+ */
+export function taperFromOhms(pot: { readonly atHalfTurnOhms: number; readonly wholeOhms: number }): Taper | undefined {
+  const ratio = pot.atHalfTurnOhms / pot.wholeOhms;
+  if (!(ratio > 0 && ratio < 1)) return undefined;
+  if (ratio < LINEAR_FROM) return "audio";
+  return ratio <= LINEAR_TO ? "linear" : "reverse audio";
+}
+
 /**
  * Ratio of the pot between its anticlockwise lug and the wiper.
  *

@@ -103,6 +103,9 @@ export interface Control {
   readonly shafts: readonly Shaft[];
   readonly at?: BodyPoint;
   readonly taper: "audio" | "linear" | "reverse audio" | "unknown";
+  /** Between the outer lugs, and from the lug of the anticlockwise stop to the wiper at half turn. */
+  readonly ohms: Quantity;
+  readonly ohmsAtHalfTurn: Quantity;
   /** Which way it is to rise, seen from the front. */
   readonly rises: "clockwise" | "anticlockwise";
   /** A version made for the other direction, e.g. "Contra Twin, 3 weeks, +9 cu". */

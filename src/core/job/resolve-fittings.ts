@@ -136,6 +136,8 @@ function resolveControl(
   const here = `instrument.controls.${id}`;
   const take = (raw: Amount | undefined, key: string) => taker.take(raw, `${path}.${key}`);
   const pot = part.kind === "pot" ? part : undefined;
+  const ohmsOf = (raw: Amount | undefined, key: string): Quantity =>
+    pot ? taker.take(raw, `${path}.${key}`, { kind: "resistance" }) : unknown(`${path}.${key}`, "resistance");
   const spare =
     fit.alternative === undefined
       ? undefined
@@ -162,6 +164,8 @@ function resolveControl(
     shafts: shafts(file, fit, pot, path, taker),
     ...(room && (room.u !== undefined || room.x !== undefined) ? { at: places.point(room, here) } : {}),
     taper: pot?.taper ?? "unknown",
+    ohms: ohmsOf(pot?.ohms, "ohms"),
+    ohmsAtHalfTurn: ohmsOf(pot?.ohmsAtHalfTurn, "ohmsAtHalfTurn"),
     rises: fit.rises ?? "clockwise",
     otherHand: pot?.otherHand ?? "",
   };

@@ -101,6 +101,10 @@ export const part = z.discriminatedUnion("kind", [
         .max(2),
     ),
     taper: optional(z.enum(["audio", "linear", "reverse audio"])),
+    /** Between the outer lugs. */
+    ohms: optional(amount),
+    /** At half turn, from the lug that shows next to nothing fully anticlockwise: tells the taper if it is not named. */
+    ohmsAtHalfTurn: optional(amount),
     otherHand: optional(words),
   }),
   z.strictObject({

@@ -1,9 +1,19 @@
 /** Knobs on shafts, and which way a pot comes up. Rules FT12 and FT13. */
-import { AUDIO_AT_HALF, type KnobFit, knobFit, levelAfterTurn, MOST_WOBBLE_MM, RULES } from "../fit/index.ts";
+import {
+  AUDIO_AT_HALF,
+  type KnobFit,
+  knobFit,
+  levelAfterTurn,
+  MOST_WOBBLE_MM,
+  RULES,
+  type Taper,
+  taperFromOhms,
+} from "../fit/index.ts";
 import type { Control, Instrument, Shaft } from "../job/index.ts";
 import type { Asking, Numbers } from "../ledger/index.ts";
 import { figure, mm, type Phrase, type Quantity, say, unknown, valueOr } from "../quantity/index.ts";
-import type { NextReading, Remedy, Verdict, Work } from "../verdict/index.ts";
+import type { Remedy, Verdict, Work } from "../verdict/index.ts";
+import { missingReading } from "./how-to-measure.ts";
 import {
   at,
   doubtLine,
@@ -192,8 +202,9 @@ const EVEN_AT_HALF = 0.5;
 
 function taperAnswer(asking: Asking<Instrument>, id: string, asked: Asked): Verdict {
   const control = asking.subject.controls.find((one) => one.id === id);
-  if (!control || control.taper === "unknown") return taperUnknown(asked, id);
-  const { taper, rises } = control;
+  const taper = control && taperOf(control);
+  if (!control || !taper) return taperUnknown(asked, control);
+  const { rises } = control;
   const half = levelAfterTurn({ taper, atHalf: AUDIO_AT_HALF, turn: 0.5, rises });
   const goes = rises === "clockwise" || half <= EVEN_AT_HALF + 1e-9;
   const percent = figure(100 * half, "%", 0);
@@ -237,21 +248,25 @@ function taperAnswer(asking: Asking<Instrument>, id: string, asked: Asked): Verd
   });
 }
 
-function taperUnknown(asked: Asked, id: string): Verdict {
-  const reading: NextReading = {
-    path: `controls.${id}.taper`,
-    what: "the pot's ohms at half turn",
-    tool: "meter",
-    how: "Shaft at half turn: one outer lug to the wiper, against one outer lug to the other",
-    minutes: 2,
-    settles: "whether it comes up evenly",
-  };
+/** As named on the part, else as its ohms at half turn tell. */
+function taperOf({ taper, ohms, ohmsAtHalfTurn }: Control): Taper | undefined {
+  if (taper !== "unknown") return taper;
+  if (!ohms.known || !ohmsAtHalfTurn.known) return undefined;
+  return taperFromOhms({ atHalfTurnOhms: ohmsAtHalfTurn.value, wholeOhms: ohms.value });
+}
+
+function taperUnknown(asked: Asked, control: Control | undefined): Verdict {
+  const pair = control ? [control.ohmsAtHalfTurn, control.ohms] : [];
+  // Both were read and cannot belong together: one of them is wrong, and nobody knows which.
+  const open = pair.every((quantity) => quantity.known) ? pair : pair.filter((quantity) => !quantity.known);
+  const missing = open.map((quantity) => missingReading(quantity, "whether it comes up evenly"));
+  const [next] = missing;
   return fitVerdict({
     ...asked,
     status: "measure",
-    headline: say`Not known yet: the pot's taper. Read its ohms at half turn.`,
-    missing: [reading],
-    next: reading,
+    headline: say`Not known yet: the pot's taper. Name it, or read its ohms at half turn and between the outer lugs.`,
+    missing,
+    ...(next ? { next } : {}),
   });
 }
 

@@ -68,6 +68,8 @@ function control(id: string, wood: number): Control {
     freeDepth: q(33, `controls.${id}.freeDepth`),
     shafts: [],
     taper: "audio",
+    ohms: none(`controls.${id}.ohms`, "resistance"),
+    ohmsAtHalfTurn: none(`controls.${id}.ohmsAtHalfTurn`, "resistance"),
     rises: "clockwise",
     otherHand: "",
   };
