@@ -98,7 +98,7 @@ function stringPlaces(part: BridgePart, strings: number, bassSide: 1 | -1, path:
         doubt: pitch.doubt.map((term) => ({ ...term, u: term.u * (strings - 1) })),
       }
     : pitch;
-  return spreadAcross(spread, strings, bassSide, `${path}.saddleQ`);
+  return spreadAcross(spread, strings, bassSide, `${path}.saddleQ`, taker);
 }
 
 type FileSaddle = NonNullable<BridgePart["saddles"]>[number];
@@ -166,8 +166,9 @@ function wholePiece(part: BridgePart, across: readonly Quantity[], path: string,
       return {
         string: index + 1,
         q,
-        from: range?.from ?? unknown(`${path}.saddles.${index + 1}.from`, "length"),
-        to: range?.to ?? unknown(`${path}.saddles.${index + 1}.to`, "length"),
+        // A string without a row of its own is read under its number.
+        from: range?.from ?? taker.take(undefined, `${path}.saddles.${index + 1}.from`),
+        to: range?.to ?? taker.take(undefined, `${path}.saddles.${index + 1}.to`),
         ...(range?.sharedBy === undefined ? {} : { sharedBy: range.sharedBy }),
       };
     }),

@@ -93,14 +93,35 @@ function nutY(neck: FileNeck, strings: number, bassSide: 1 | -1, taker: Taker): 
         ],
       };
   }
-  return spreadAcross(spread, strings, bassSide, "neck.nutY");
+  return spreadAcross(spread, strings, bassSide, "neck.nutY", taker);
 }
 
-/** Even spacing between the outer strings, string 1 on the treble side. */
-export function spreadAcross(spread: Quantity, strings: number, bassSide: 1 | -1, path: string): Quantity[] {
-  return Array.from({ length: strings }, (_, index) =>
-    scaled(spread, -bassSide * (0.5 - index / (strings - 1)), `${path}[${index}]`),
-  );
+/**
+ * Even spacing between the outer strings, string 1 on the treble side; a string whose own place was read stands there.
+ * Where nothing is known, the spread is what is asked for: one reading gives every string.
+ *
+ * @throws InputError for a place read without its sign: it would put the string on the other side of the middle
+ */
+export function spreadAcross(
+  spread: Quantity,
+  strings: number,
+  bassSide: 1 | -1,
+  path: string,
+  taker: Taker,
+): Quantity[] {
+  return Array.from({ length: strings }, (_, index) => {
+    const own = taker.take(undefined, `${path}[${index}]`);
+    if (!spread.known) return own.known ? own : spread;
+    const even = scaled(spread, -bassSide * (0.5 - index / (strings - 1)), `${path}[${index}]`);
+    if (!own.known || !even.known) return even;
+    if (own.value * even.value < 0)
+      throw new InputError(
+        own.path,
+        `was read as ${own.value} mm, but string ${index + 1} stands on the side of ${even.value < 0 ? "y < 0" : "y > 0"}`,
+        "Write it with a minus on the side of y < 0, without one on the other",
+      );
+    return own;
+  });
 }
 
 /** The strings of a set, or of its spares, with what is known of their place on this instrument. */

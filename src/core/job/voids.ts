@@ -143,6 +143,7 @@ export function coversSteps(want: readonly string[], have: readonly string[]): b
   return want.length <= have.length && want.every((step, index) => step === "*" || step === have[index]);
 }
 
+/** "saddles[1].from" is a row's and "saddles.1.from" a string's: the bracket stays. */
 export function stepsOf(path: string): readonly string[] {
-  return path.replace(/\[(\d+)\]/g, ".$1").split(".");
+  return path.replaceAll("[", ".[").split(".");
 }
