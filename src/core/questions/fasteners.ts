@@ -23,6 +23,7 @@ import type { NextReading, Sum, Verdict } from "../verdict/index.ts";
 import { at, fitVerdict, type Judgement, judge, judgedParts, type Leaves, type Margins, ruleSum } from "./judge.ts";
 import { type InstrumentQuestion, measureVerdict } from "./make-verdict.ts";
 import { bitsOf, ownBitLine } from "./own-bits.ts";
+import { acrossCrests, crestLine, thinnerCore } from "./screw-core.ts";
 import { type Gravity, gravityOf } from "./wood.ts";
 
 const ASKED = { id: "fasteners.bridge", question: "Which bit for the lead holes of the bridge screws?" } as const;
@@ -59,7 +60,7 @@ function sizesOf(instrument: Instrument): Screw[] {
     sizes.set(
       key,
       before
-        ? { ...before, core: before.core.known ? before.core : core, depth: shallower }
+        ? { ...before, core: thinnerCore(before.core, core), depth: shallower }
         : { thread, ...knownOnly(pilot), core, depth: shallower },
     );
   }
@@ -107,6 +108,14 @@ function leadAnswer(asking: Asking<Instrument>): Verdict {
       unread.length > 0 ? unread : [unknown("parts.bridge.screws.thread", "length")],
       "which bit to take",
     );
+  const crests = sizes.filter(acrossCrests);
+  if (crests.length > 0) {
+    const again = crests.map(({ core }) => core);
+    return {
+      ...measureVerdict({ ...ASKED, stake: 2 }, again, "which bit is not above the core"),
+      detail: crests.map(crestLine),
+    };
+  }
   if (!wood.quantity.known) return measureVerdict({ ...ASKED, stake: 2 }, [wood.quantity], "which bit to take");
   const gravity = wood.quantity.value;
   const cases = sizes.map((screw) => leadCase(screw, wood, gravity, bitsOf(subject)));

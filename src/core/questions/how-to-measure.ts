@@ -72,6 +72,7 @@ const WAYS: readonly Way[] = [
   { path: "strings.*.action", what: "the wanted height at fret 12", tool: "eye", how: "Choose it: 1.5 to 2.3 mm over the fret is usual", minutes: 1 },
   { path: "strings.*.nutHeight", what: "the string's height over the fret plane at the nut", tool: "feeler", how: "Gap over fret 1 with the string open", minutes: 2 },
   { path: "parts.*.saddles*", what: "how far each saddle can travel", tool: "calliper", how: "Saddle at each end of its travel: from the plate's front edge to the string's contact", minutes: 4 },
+  { path: "parts.*.screws*.core", what: "the core of one bridge screw", tool: "calliper", how: "Knife edges of the jaws down into the thread, square to the screw", minutes: 1 },
   { path: "parts.*.screws*", what: "the new part's holes", tool: "calliper", how: "Edge to edge of the holes, plus half of each diameter; from the plate's front edge", minutes: 4 },
   { path: "parts.*.stringHoles*", what: "the new part's string holes", tool: "calliper", how: "Edge to edge of the holes, plus half of each diameter; from the plate's front edge", minutes: 4 },
   { path: "parts.*.saddleQ*", what: "where the strings cross the new bridge", tool: "calliper", how: "From the part's middle to the middle of each saddle, with a minus on the side of y < 0", minutes: 3 },
