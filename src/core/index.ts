@@ -122,7 +122,7 @@ export function gatesOf(
   const circumstances = {
     steps: traveller.steps,
     verdicts,
-    readings: job.resolved.valid.map(asGateReading),
+    readings: gateReadings(job),
     prints: printsOf(job),
     done: Object.entries(record.done ?? {}).map(([step, time]) => ({ step, at: time })),
     overrides: (record.overrides ?? []).map(({ step, reason, by, at: time }) => ({
@@ -162,6 +162,11 @@ function printsOf(job: Job): { sheet: string; accepted: boolean; text?: Phrase }
       text: printed.code === undefined ? say`${text}. ${GIVE_THE_CODE}` : text,
     },
   ];
+}
+
+/** The readings that hold, as gates see them. */
+export function gateReadings(job: Job): TakenReading[] {
+  return job.resolved.valid.map(asGateReading);
 }
 
 function asGateReading({ id, subject, quantity, placing, at }: Resolved["valid"][number]): TakenReading {

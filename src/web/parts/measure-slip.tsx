@@ -1,5 +1,6 @@
 /** One reading: where the tool lies, the figure, what it settles. */
 import { createSignal, For, Show } from "solid-js";
+import { kindOfSubject } from "../../core/index.ts";
 import { readingU, toolNamed } from "../../core/quantity/index.ts";
 import type { NextReading } from "../../core/verdict/index.ts";
 import { lastOperation } from "../state/bench-work.ts";
@@ -23,9 +24,10 @@ export function MeasureSlip(props: MeasureProps) {
   const [trouble, setTrouble] = createSignal<Trouble>();
   const first = toolNamed(props.reading.tool)?.name ?? "";
   const [inHand, setInHand] = createSignal(toolFor(first));
-  const kinds = toolNamed(first)?.kinds ?? ["length"];
-  const isLength = kinds.includes("length");
-  const choices = [first, ...TOOLS.filter((name) => toolNamed(name)?.kinds.some((kind) => kinds.includes(kind)))];
+  const job = props.desk.job();
+  const kind = (job && kindOfSubject(job, props.reading.path)) ?? "length";
+  const isLength = kind === "length";
+  const choices = [first, ...TOOLS.filter((name) => toolNamed(name)?.kinds.includes(kind))];
   const keep = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const typed = input?.value ?? "";

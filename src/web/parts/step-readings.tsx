@@ -1,7 +1,8 @@
 /** The readings a step asks for. What was expected is shown only when it is in: who knows the answer reads the answer. */
 import { createSignal, For, Show } from "solid-js";
+import { gateReadings } from "../../core/index.ts";
 import { type AskedReading, type TakenReading, viewReading } from "../../core/plan/index.ts";
-import { showPhrase, standardUncertainty } from "../../core/quantity/index.ts";
+import { showPhrase } from "../../core/quantity/index.ts";
 import type { NextReading } from "../../core/verdict/index.ts";
 import { lastOperation } from "../state/bench-work.ts";
 import type { Desk } from "../state/desk.ts";
@@ -12,15 +13,8 @@ import { Words } from "./phrase.tsx";
 
 /** The readings that hold, as gates see them. */
 export function takenOf(desk: Desk): TakenReading[] {
-  return (desk.job()?.resolved.valid ?? []).map(({ id, subject, quantity, placing, at }) => ({
-    id,
-    subject,
-    value: quantity.value,
-    u: standardUncertainty(quantity),
-    tool: quantity.tool ?? "",
-    ...(placing === undefined ? {} : { placing }),
-    ...(at === undefined ? {} : { at }),
-  }));
+  const job = desk.job();
+  return job ? gateReadings(job) : [];
 }
 
 interface ReadingsProps {
