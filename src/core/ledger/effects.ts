@@ -1,22 +1,12 @@
 /**
  * What each error term does to the margin, and whether a straight line describes it.
  *
- * Model: differences as in planes.ts. The margin counts as linear when
- *   1. forward and backward differences agree for every term,
- *   2. 64 fixed points with every term off at once, at double doubt, lie on the plane of those differences,
- *   3. the errors are normal, or so many and even that their sum is.
- * Steps of one term alone would miss a kink that several must reach together, and a product of two doubtful values.
- * Left out: a kink so far out that none of the 64 points meets it; at double doubt a border at three standard
- * uncertainties is one and a half away, and 1 point in 15 lies beyond.
+ * Model: the margin counts as linear when it lies on its plane (planes.ts), and the errors are normal, or so many and
+ * even that their sum is.
  */
-import { type ErrorTerm, type Model, recordOf } from "./model.ts";
-import { TRIANGULAR_REACH, UNIFORM_REACH } from "./normal.ts";
-import { OFF_PLANE, OFF_PLANE_FAR, restore, shift, stepsOf } from "./planes.ts";
-import { drawsOf } from "./points.ts";
-import type { MarginFormula } from "./sampling.ts";
-
-const FAR = 2;
-const FAR_POINTS = 64;
+import type { ErrorTerm, Model } from "./model.ts";
+import { isStraight, type Plane } from "./planes.ts";
+import type { Points, Trial } from "./trials.ts";
 
 /**
  * Excess kurtosis up to which a sum of errors may be taken as normal. The first term that the normal curve leaves out
@@ -24,15 +14,12 @@ const FAR_POINTS = 64;
  */
 const MOST_EXCESS = 0.13;
 const EXCESS: Readonly<Record<ErrorTerm["shape"], number>> = { normal: 0, uniform: -1.2, triangular: -0.6 };
-const REACH: Readonly<Record<ErrorTerm["shape"], number>> = {
-  normal: Number.POSITIVE_INFINITY,
-  uniform: UNIFORM_REACH,
-  triangular: TRIANGULAR_REACH,
-};
 
 export interface Effects {
   /** The model with its terms in order of importance. */
   readonly model: Model;
+  /** Where each of those terms stands in the model they came from. */
+  readonly order: readonly number[];
   /** Change of the margin when a term is off by one standard uncertainty, in the order of `model.terms`. */
   readonly slopes: readonly number[];
   /** Root of the sum of squares of the slopes. */
@@ -45,59 +32,47 @@ export interface Effects {
   readonly still: boolean;
 }
 
-export function effectsOf(model: Model, margin: MarginFormula, start: number): Effects {
-  const steps = stepsOf(model, margin, start);
-  const tried = model.terms.map((term, index) => {
-    const { forward, backward } = steps[index] ?? { forward: 0, backward: 0 };
-    const importance = Math.max(Math.abs(forward), Math.abs(backward));
-    return { term, forward, backward, slope: (forward - backward) / 2, importance };
-  });
-  // A step that gives no number matters most of all.
-  const weight = (importance: number) => (Number.isNaN(importance) ? Number.POSITIVE_INFINITY : importance);
-  tried.sort((a, b) => compare(weight(b.importance), weight(a.importance)) || (a.term.id < b.term.id ? -1 : 1));
-
-  const slopes = tried.map(({ slope }) => slope);
-  const squares = slopes.map((slope) => slope * slope);
-  const total = squares.reduce((sum, square) => sum + square, 0);
-  const u = Math.sqrt(total);
-  const even = tried.every(({ forward, backward }) => Math.abs(forward + backward) / 2 <= OFF_PLANE * u);
-  const ordered: Model = { ...model, terms: tried.map(({ term }) => term) };
-  const farthest = farthestOff(ordered, slopes, margin, start);
-  const excess = tried.reduce(
-    (sum, { term }, i) => sum + EXCESS[term.shape] * ((squares[i] ?? 0) / (total || 1)) ** 2,
-    0,
+export function effectsOf(model: Model, trial: Trial, points: Points): Effects {
+  const { start, forward, backward, far } = trial;
+  const importance = forward.map((there, term) =>
+    // A step that gives no number matters most of all.
+    weight(Math.max(Math.abs(there - start), Math.abs((backward[term] as number) - start))),
   );
+  const idOf = (term: number) => model.terms[term]?.id ?? "";
+  const order = [...forward.keys()].sort(
+    (a, b) => (importance[b] as number) - (importance[a] as number) || (idOf(a) < idOf(b) ? -1 : 1),
+  );
+  const raw = forward.map((there, term) => (there - (backward[term] as number)) / 2);
+  const slopes = order.map((term) => raw[term] as number);
+  const total = slopes.reduce((sum, slope) => sum + slope * slope, 0);
+  const terms = order.map((term) => model.terms[term] as ErrorTerm);
+  const plane: Plane = { slopes: raw, moving: Int32Array.from(raw.keys()) };
   return {
-    model: ordered,
+    model: { ...model, terms },
+    order,
     slopes,
-    u,
-    plane: even && farthest <= OFF_PLANE_FAR * u,
-    normal: Math.abs(excess) <= MOST_EXCESS,
-    still: tried.every(({ importance }) => importance === 0) && farthest === 0,
+    u: Math.sqrt(total),
+    plane: isStraight(trial, plane, points),
+    normal: addUpToNormal(terms, slopes),
+    still: importance.every((one) => one === 0) && far.every((value) => value === start),
   };
 }
 
-function compare(a: number, b: number): number {
-  return a === b ? 0 : a - b;
+/** Far above every margin, and still a number to sort by. */
+const MOST_OF_ALL = Number.MAX_VALUE;
+
+function weight(importance: number): number {
+  return Number.isNaN(importance) ? MOST_OF_ALL : Math.min(importance, MOST_OF_ALL);
 }
 
-/** How far the margin leaves the plane of the slopes at points with every term off at once; no number: infinitely. */
-function farthestOff(model: Model, slopes: readonly number[], margin: MarginFormula, start: number): number {
-  if (model.terms.length === 0) return 0;
-  const columns = model.terms.map((_, dimension) => drawsOf(dimension, "normal", FAR_POINTS));
-  const x = recordOf(model);
-  let farthest = 0;
-  for (let point = 0; point < FAR_POINTS; point += 1) {
-    restore(model, x);
-    let plane = start;
-    model.terms.forEach((term, index) => {
-      const reach = REACH[term.shape];
-      const z = Math.min(reach, Math.max(-reach, FAR * (columns[index]?.[point] ?? 0)));
-      shift(model, x, term, z);
-      plane += (slopes[index] ?? 0) * z;
-    });
-    const off = Math.abs(margin(x) - plane);
-    farthest = Number.isNaN(off) ? Number.POSITIVE_INFINITY : Math.max(farthest, off);
-  }
-  return farthest;
+/** Whether errors of these shapes, each with its slope, are together as good as normal. */
+export function addUpToNormal(terms: readonly ErrorTerm[], slopes: ArrayLike<number>): boolean {
+  let total = 0;
+  let excess = 0;
+  terms.forEach(({ shape }, index) => {
+    const square = (slopes[index] as number) ** 2;
+    total += square;
+    excess += EXCESS[shape] * square * square;
+  });
+  return Math.abs(excess) <= MOST_EXCESS * total * total;
 }

@@ -8,40 +8,44 @@
  * Left out: what several terms do together beyond the sum of what each does alone.
  * Source: derived.
  */
-import { type Model, recordOf } from "./model.ts";
-import { putBack, shift } from "./planes.ts";
-import type { MarginFormula } from "./sampling.ts";
+import type { MarginFormula } from "./formulas.ts";
+import { type Model, rowOf } from "./model.ts";
+import { putBack, shift } from "./trials.ts";
 
 const STEP = 4;
 const ROOTS = 2;
 const SUMS = 0.75;
 
-export interface Reach {
+interface Reach {
   readonly far: "above" | "below" | "near";
   /** Whether each term of the model moves the margin. */
   readonly moves: readonly boolean[];
 }
 
-export function reachOf(model: Model, formula: MarginFormula, start: number): Reach {
-  const x = recordOf(model);
-  let sum = 0;
-  let squares = 0;
-  const moves = model.terms.map((term) => {
-    let most = 0;
+function reachesOf(model: Model, formulas: readonly MarginFormula[], starts: readonly number[]): Reach[] {
+  const x = rowOf(model);
+  /** Formula by formula, the most that each term does. */
+  const most = formulas.map(() => new Float64Array(model.terms.length));
+  model.terms.forEach((term, index) => {
     for (const z of [STEP, -STEP]) {
-      shift(model, x, term, z);
-      const off = Math.abs(formula(x) - start);
+      shift(x, term, z);
+      for (let part = 0; part < formulas.length; part += 1) {
+        const off = Math.abs((formulas[part] as MarginFormula)(x) - (starts[part] as number));
+        const ofPart = most[part] as Float64Array;
+        // A step that gives no number may hide anything.
+        ofPart[index] = Number.isNaN(off) ? Number.POSITIVE_INFINITY : Math.max(ofPart[index] as number, off);
+      }
       putBack(model, x, term);
-      // A step that gives no number may hide anything.
-      most = Number.isNaN(off) ? Number.POSITIVE_INFINITY : Math.max(most, off);
     }
-    sum += most;
-    squares += most * most;
-    return most > 0;
   });
-  const size = Math.abs(start);
-  const far = sum > 0 && size > ROOTS * Math.sqrt(squares) && size > SUMS * sum;
-  return { far: far ? (start > 0 ? "above" : "below") : "near", moves };
+  return most.map((offs, part) => {
+    const start = starts[part] as number;
+    const sum = offs.reduce((total, off) => total + off, 0);
+    const squares = offs.reduce((total, off) => total + off * off, 0);
+    const size = Math.abs(start);
+    const far = sum > 0 && size > ROOTS * Math.sqrt(squares) && size > SUMS * sum;
+    return { far: far ? (start > 0 ? "above" : "below") : "near", moves: Array.from(offs, (off) => off > 0) };
+  });
 }
 
 export interface Narrowed {
@@ -59,7 +63,7 @@ export interface Narrowed {
 export function narrow(model: Model, formulas: readonly MarginFormula[], starts: readonly number[]): Narrowed {
   if (formulas.length === 1) return { model, kept: [0], settled: false };
   const smallest = starts.indexOf(Math.min(...starts));
-  const reaches = formulas.map((formula, index) => reachOf(model, formula, starts[index] ?? 0));
+  const reaches = reachesOf(model, formulas, starts);
   const below = reaches.findIndex(({ far }) => far === "below");
   const near = reaches.flatMap(({ far }, index) => (far === "near" ? [index] : []));
   const settled = near.length === 0 || below >= 0;

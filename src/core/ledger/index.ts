@@ -1,3 +1,4 @@
+export { over, type Places } from "./formulas.ts";
 export { createLedger } from "./memo.ts";
 export { nextReading } from "./next-reading.ts";
 export { normalArea, normalPoint } from "./normal.ts";
@@ -20,5 +21,5 @@ export type {
   WeighedMany,
   WeighMethod,
 } from "./types.ts";
-export { jointly, weigh, weighMany } from "./weigh.ts";
+export { jointly, probabilityOf, weigh, weighMany } from "./weigh.ts";
 export { chanceFigure, GATE_CHANCE, inWords, oddsInWords } from "./words.ts";

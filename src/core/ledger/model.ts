@@ -111,11 +111,7 @@ export function loadsOn(model: Model, leaf: number): number[] {
   return model.terms.map((term) => term.loads.find((load) => load.leaf === leaf)?.u ?? 0);
 }
 
-/** A record with every leaf at its present value, to be handed to formulas. */
-export function recordOf(model: Model): Record<string, number> {
-  const x: Record<string, number> = {};
-  model.names.forEach((name, index) => {
-    x[name] = model.values[index] ?? 0;
-  });
-  return x;
+/** Every leaf at its present value, to be handed to formulas. */
+export function rowOf(model: Model): Float64Array {
+  return Float64Array.from(model.values);
 }

@@ -13,14 +13,14 @@
  * information (from memory); goal 0.95 as a decision rule: JCGM 106:2012, 8 (from memory).
  */
 import type { NextReading } from "../verdict/index.ts";
-import { type Model, missingOf, modelOf, recordOf } from "./model.ts";
+import { formulasOf, type MarginFormula, smallestOf } from "./formulas.ts";
+import { type Model, missingOf, modelOf, rowOf } from "./model.ts";
 import { normalArea, normalPoint } from "./normal.ts";
 import { drawsOf } from "./points.ts";
-import type { MarginFormula } from "./sampling.ts";
 import { sharesOf } from "./shares.ts";
 import { moved, type Sharpened, sharpen } from "./sharpen.ts";
 import type { JointProblem, Problem, ReadingAdvice, ReadingOption, ReadingWorth } from "./types.ts";
-import { formulasOf, type Outcome, outcomeOf, smallestOf, weighModel } from "./weigh.ts";
+import { type Outcome, outcomeOf, weighModel } from "./weigh.ts";
 import { oddsInWords } from "./words.ts";
 
 const GOAL = 0.95;
@@ -29,7 +29,7 @@ const FARTHEST = 2.6;
 const STEPS_LINEAR = 80;
 const STEPS_SAMPLED = 14;
 /** Enough for an average over outcomes. */
-const FEW_DRAWS = 512;
+const FEW = { most: 512, apart: false };
 const OUTCOME_CLASSES = 200;
 const OUTCOMES_TOGETHER = 32;
 const SELDOM = 0.01;
@@ -59,7 +59,7 @@ export function nextReading(
     return { reason: "A value is missing: measure that first.", worth: [] };
   }
   const model = modelOf(problem.leaves);
-  const formulas = formulasOf(problem);
+  const formulas = formulasOf(problem, model.names);
   const now = outcomeOf(problem, model);
   const decided = decidedAlready(now.probability, goal);
   if (decided) return { reason: decided, worth: [] };
@@ -104,14 +104,14 @@ function worthOf(
   goal: number,
 ): ReadingWorth {
   const { model, moves } = sharpened;
-  const after = weighModel(model, formulas);
+  const after = weighModel(model, formulas, { apart: false });
   const smallest = smallestOf(formulas);
   const steps = now.method === "linear" ? STEPS_LINEAR : STEPS_SAMPLED;
   const curve = Array.from({ length: steps + 1 }, (_, step) => {
     const amount = FARTHEST * ((2 * step) / steps - 1);
     const there = moved(model, [{ moves, amount }]);
-    if (now.method === "linear" && after.u > 0) return smallest(recordOf(there)) / after.u;
-    return pointOf(weighModel(there, formulas, FEW_DRAWS).probability);
+    if (now.method === "linear" && after.u > 0) return smallest(rowOf(there)) / after.u;
+    return pointOf(weighModel(there, formulas, FEW).probability);
   });
   let gain = 0;
   let flips = 0;
@@ -154,14 +154,14 @@ function allTogether(
     steps.push(next.moves);
   }
   if (steps.length === 0) return { outcome: now, opens: false };
-  const outcome = weighModel(last, formulas);
+  const outcome = weighModel(last, formulas, { apart: false });
   let opens = outcome.probability >= goal;
   for (let draw = 0; steps.length > 1 && !opens && draw < OUTCOMES_TOGETHER; draw += 1) {
     const by = steps.map((moves, dimension) => ({
       moves,
       amount: drawsOf(dimension, "normal", OUTCOMES_TOGETHER)[draw] ?? 0,
     }));
-    opens = weighModel(moved(last, by), formulas, FEW_DRAWS).probability >= goal;
+    opens = weighModel(moved(last, by), formulas, FEW).probability >= goal;
   }
   return { outcome, opens };
 }
@@ -190,7 +190,7 @@ function whyNone(problem: Problem | JointProblem, sharpest: Outcome, goal: numbe
   if (sharpest.probability <= 1 - goal) return "More measuring will only confirm that it does not go.";
   const names = problem.execution ?? [];
   const paths = new Set(names.map((name) => problem.leaves[name]?.path));
-  const shares = sharesOf(sharpest.effects.model, sharpest.termParts);
+  const shares = sharesOf(sharpest.effects.model, sharpest.termParts());
   const execution = shares.filter(({ path }) => paths.has(path)).reduce((sum, { share }) => sum + share, 0);
   const rest = execution >= 0.5 ? "how you drill" : (shares[0]?.what ?? "not doubt, but the margin itself");
   return `More measuring will not settle this: the rest is ${rest}.`;

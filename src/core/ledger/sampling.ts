@@ -19,14 +19,12 @@
  * control variates, conditional expectation and block errors of evenly spread draws: A. B. Owen, "Monte Carlo theory,
  * methods and examples", chapters 8 and 17 (from memory).
  */
-import { type Model, recordOf } from "./model.ts";
+import type { MarginFormula } from "./formulas.ts";
+import { type Model, rowOf } from "./model.ts";
 import { quickNormalArea, triangularArea, uniformArea } from "./normal.ts";
-import { type Plane, planeOf, straightOf } from "./planes.ts";
+import type { Plane } from "./planes.ts";
 import { drawsOf, MOST_DRAWS } from "./points.ts";
 import { Tally } from "./tally.ts";
-import type { Numbers } from "./types.ts";
-
-export type MarginFormula = (x: Numbers) => number;
 
 const FEWEST_DRAWS = 1024;
 const ENOUGH = 0.0025;
@@ -53,29 +51,40 @@ export interface SamplePart {
   readonly binds: number;
 }
 
+/** One margin to be sampled. */
+export interface Sampled {
+  readonly formula: MarginFormula;
+  /** The margin at the leaf values. */
+  readonly start: number;
+  readonly plane: Plane;
+  /** The formula is its plane. */
+  readonly straight: boolean;
+}
+
 /**
  * @param model terms in order of importance: the first get the evenest draws
- * @param starts margins at the leaf values, one a formula
+ * @param apart each margin's own figures as well; without them `parts` is empty
  */
 export function sample(
   model: Model,
-  formulas: readonly MarginFormula[],
-  starts: readonly number[],
-  most = MOST_DRAWS,
+  all: readonly Sampled[],
+  {
+    most = MOST_DRAWS,
+    apart = true,
+  }: { readonly most?: number | undefined; readonly apart?: boolean | undefined } = {},
 ): Sample {
-  const planes = formulas.map((formula, part) => planeOf(model, formula, starts[part] ?? 0));
-  // For a few draws it would cost more to find out than it saves.
-  const straight = most >= FEWEST_DRAWS ? straightOf(model, formulas, starts, planes) : formulas.map(() => false);
+  const planes = all.map(({ plane }) => plane);
+  const straight = all.map((one) => one.straight);
   const run: Run = {
     model,
-    formulas,
-    starts,
+    formulas: all.map(({ formula }) => formula),
+    starts: all.map(({ start }) => start),
     planes,
     straight,
     pivot: pivotOf(planes),
     margins: new Float64Array(0),
     whole: new Tally(most),
-    parts: formulas.length > 1 ? formulas.map(() => new Tally(most)) : [],
+    parts: apart && all.length > 1 ? all.map(() => new Tally(most)) : [],
   };
   const { whole } = run;
   for (let wanted = Math.min(FEWEST_DRAWS, most); ; wanted *= 2) {
@@ -85,6 +94,7 @@ export function sample(
   }
   const { count } = whole;
   const probability = whole.probability();
+  if (!apart) return { count, margins: run.margins, probability, parts: [] };
   if (run.parts.length === 0) {
     return { count, margins: run.margins, probability, parts: [{ u: whole.spread(), probability, binds: 1 }] };
   }
@@ -145,14 +155,14 @@ interface Run {
 const BLOCK = 1024;
 
 /**
- * The hot loops, block by block: numbers in typed arrays, one record for all draws, nothing made inside. Planes and
- * counts never touch the record, whose shape differs from problem to problem, so that they are compiled once for all.
+ * The hot loops, block by block: numbers in typed arrays, one row of values for all draws, nothing made inside.
+ * Planes and counts stay apart from the formulas, which differ from problem to problem, so that they are compiled once.
  * Every index is below the length of its array, hence the casts.
  */
 function draw(run: Run, from: number, to: number): void {
   const columns = run.model.terms.map((term, dimension) => drawsOf(dimension, term.shape, to));
   const moved = run.straight.includes(false) ? movedLeaves(run.model, run.pivot) : undefined;
-  const x = recordOf(run.model);
+  const x = rowOf(run.model);
   for (let start = from; start < to; start += BLOCK) {
     const block: Block = { columns, from: start, size: Math.min(BLOCK, to - start) };
     const parts = run.formulas.map((_, part) => onPlane(run, block, part));
@@ -205,20 +215,20 @@ function workOut(
   { formulas, straight, planes, pivot }: Run,
   { columns, from, size }: Block,
   parts: readonly PartDraws[],
-  { names, values, first, term, u, pivotU }: Moved,
-  x: Record<string, number>,
+  { leaves, values, first, term, u, pivotU }: Moved,
+  x: Float64Array,
 ): void {
-  const leaves = names.map((_, leaf) => {
+  const rows = leaves.map((_, leaf) => {
     const column = new Float64Array(size).fill(values[leaf] as number);
     for (let load = first[leaf] as number; load < (first[leaf + 1] as number); load += 1)
       addScaled(column, columns[term[load] as number] as Float64Array, from, u[load] as number);
     return column;
   });
-  const byPivot = [...names.keys()].filter((leaf) => pivotU[leaf] !== 0);
+  const byPivot = [...leaves.keys()].filter((leaf) => pivotU[leaf] !== 0);
   const pivots = columns[pivot] as Float64Array;
   for (let index = 0; index < size; index += 1) {
-    for (let leaf = 0; leaf < names.length; leaf += 1)
-      x[names[leaf] as string] = (leaves[leaf] as Float64Array)[index] as number;
+    for (let leaf = 0; leaf < leaves.length; leaf += 1)
+      x[leaves[leaf] as number] = (rows[leaf] as Float64Array)[index] as number;
     for (let part = 0; part < formulas.length; part += 1) {
       if (!straight[part]) (parts[part] as PartDraws).margins[index] = (formulas[part] as MarginFormula)(x);
     }
@@ -229,7 +239,7 @@ function workOut(
       const tried = Math.max(-FARTHEST_TRIED, Math.min(FARTHEST_TRIED, limits[index] as number));
       const by = tried - (pivots[from + index] as number);
       for (const leaf of byPivot)
-        x[names[leaf] as string] = ((leaves[leaf] as Float64Array)[index] as number) + by * (pivotU[leaf] as number);
+        x[leaves[leaf] as number] = ((rows[leaf] as Float64Array)[index] as number) + by * (pivotU[leaf] as number);
       limits[index] = crossing(tried, (formulas[part] as MarginFormula)(x), planes[part]?.slopes[pivot] ?? 0);
     }
   }
@@ -312,7 +322,8 @@ function countPart(
 }
 
 interface Moved {
-  readonly names: readonly string[];
+  /** Where each stands in the row. */
+  readonly leaves: readonly number[];
   readonly values: Float64Array;
   /** Where each leaf's loads begin; one more at the end. */
   readonly first: Int32Array;
@@ -324,13 +335,13 @@ interface Moved {
 
 /** The leaves that carry doubt, with their loads laid out one after another. */
 function movedLeaves(model: Model, pivot: number): Moved {
-  const names: string[] = [];
+  const leaves: number[] = [];
   const values: number[] = [];
   const first = [0];
   const term: number[] = [];
   const u: number[] = [];
   const pivotU: number[] = [];
-  model.names.forEach((name, leaf) => {
+  model.names.forEach((_, leaf) => {
     const before = term.length;
     model.terms.forEach((one, index) => {
       const load = one.loads.find((candidate) => candidate.leaf === leaf);
@@ -339,13 +350,13 @@ function movedLeaves(model: Model, pivot: number): Moved {
       u.push(load.u);
     });
     if (term.length === before) return;
-    names.push(name);
+    leaves.push(leaf);
     values.push(model.values[leaf] ?? 0);
     first.push(term.length);
     pivotU.push(model.terms[pivot]?.loads.find((load) => load.leaf === leaf)?.u ?? 0);
   });
   return {
-    names,
+    leaves,
     values: Float64Array.from(values),
     first: Int32Array.from(first),
     term: Int32Array.from(term),

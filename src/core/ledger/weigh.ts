@@ -8,12 +8,15 @@
  */
 import { InputError } from "../errors.ts";
 import type { Quantity } from "../quantity/index.ts";
-import { type Effects, effectsOf } from "./effects.ts";
+import { addUpToNormal, type Effects, effectsOf } from "./effects.ts";
 import { narrow } from "./far.ts";
-import { type Leaves, type Model, missingOf, modelOf, recordOf } from "./model.ts";
+import { formulasOf, type MarginFormula, smallestOf } from "./formulas.ts";
+import { type Leaves, type Model, missingOf, modelOf, rowOf } from "./model.ts";
 import { normalArea } from "./normal.ts";
-import { type MarginFormula, type SamplePart, sample } from "./sampling.ts";
+import { isStraight, type Plane, planeOf, uOf } from "./planes.ts";
+import { type Sampled, type SamplePart, sample } from "./sampling.ts";
 import { linearParts, sampledParts, sharesOf, type TermPart } from "./shares.ts";
+import { pointsOf, smallestTrial, trialsOf } from "./trials.ts";
 import type { JointProblem, Part, Problem, Weighed, WeighedMany, WeighMethod } from "./types.ts";
 
 /** Rounding of sums of double numbers, as a part of the largest value put in: closer to 0 than this is 0. */
@@ -32,6 +35,13 @@ export function weigh(problem: Problem): Weighed {
   return { known: true, ...summary(outcomeOf(problem, model)) };
 }
 
+/** How sure it is that the margin holds, and nothing more; undefined where a value is missing. */
+export function probabilityOf(problem: Problem | JointProblem): number | undefined {
+  const model = knownModel(problem.leaves);
+  if ("missing" in model) return undefined;
+  return (outcomes.get(problem) ?? weighModel(model, formulasOf(problem, model.names), { apart: false })).probability;
+}
+
 /** What was found of a problem, for whoever asks of the same one again: a problem never changes. */
 const outcomes = new WeakMap<Problem | JointProblem, Outcome>();
 
@@ -39,7 +49,7 @@ const outcomes = new WeakMap<Problem | JointProblem, Outcome>();
 export function outcomeOf(problem: Problem | JointProblem, model: Model): Outcome {
   const known = outcomes.get(problem);
   if (known) return known;
-  const outcome = weighModel(model, formulasOf(problem));
+  const outcome = weighModel(model, formulasOf(problem, model.names));
   outcomes.set(problem, outcome);
   return outcome;
 }
@@ -52,7 +62,7 @@ export function weighMany(problem: JointProblem): WeighedMany {
   const model = knownModel(problem.leaves);
   if ("missing" in model) return { known: false, missing: model.missing };
   const names = Object.keys(problem.margins);
-  const formulas = formulasOf(problem);
+  const formulas = formulasOf(problem, model.names);
   if (formulas.length === 0) throw new InputError("margins", "none given", "Name at least one margin");
   const outcome = outcomeOf(problem, model);
   const binding = outcome.starts.indexOf(Math.min(...outcome.starts));
@@ -75,11 +85,6 @@ export function jointly(problem: JointProblem): Problem & JointProblem {
   return { ...problem, margin: smallestOf(Object.values(problem.margins)) };
 }
 
-/** The formulas of either kind of problem, in their order. */
-export function formulasOf(problem: Problem | JointProblem): readonly MarginFormula[] {
-  return "margins" in problem ? Object.values(problem.margins) : [problem.margin];
-}
-
 function knownModel(leaves: Leaves): Model | { missing: readonly Quantity[] } {
   const missing = missingOf(leaves);
   return missing.length > 0 ? { missing } : modelOf(leaves);
@@ -91,83 +96,135 @@ export interface Outcome {
   readonly probability: number;
   readonly method: WeighMethod;
   readonly effects: Effects;
-  readonly termParts: readonly TermPart[];
+  /** Worked out when asked for: not every use of a probability wants to know whose doubt it is. */
+  readonly termParts: () => readonly TermPart[];
   /** Margins at the leaf values, in the order of the formulas. */
   readonly starts: readonly number[];
   /** Each formula's own figures where it was sampled. */
   readonly parts: readonly (SamplePart | undefined)[];
 }
 
+export interface WeighSettings {
+  /** Largest number of draws, where fewer will do for the use. */
+  readonly most?: number;
+  /** Each margin's own figures as well; true unless said otherwise. */
+  readonly apart?: boolean;
+}
+
 /** So many standard uncertainties off, a straight margin keeps its sign whatever shape its errors have. */
 const OUT_OF_REACH = 8;
 
-/** @param most largest number of draws, where fewer will do for the use */
-export function weighModel(whole: Model, all: readonly MarginFormula[], most?: number): Outcome {
+export function weighModel(whole: Model, all: readonly MarginFormula[], settings: WeighSettings = {}): Outcome {
   const wholeStarts = all.map((formula) => startOf(whole, formula));
   const margin = Math.min(...wholeStarts);
-  const { model, kept, settled } = narrow(whole, all, wholeStarts);
-  const formulas = kept.map((index) => all[index] as MarginFormula);
+  const guarded = all.map(orNoNumber);
+  const { model, kept, settled } = narrow(whole, guarded, wholeStarts);
+  const formulas = kept.map((index) => guarded[index] as MarginFormula);
   const starts = kept.map((index) => wholeStarts[index] as number);
-  const joint = smallestOf(formulas);
-  const effects = effectsOf(model, joint, Math.min(...starts));
-  const common = { margin, effects, starts: wholeStarts };
-  if (settled && !effects.still) {
-    return {
-      ...common,
-      u: effects.u,
-      termParts: linearParts(effects.slopes),
-      probability: margin > 0 ? 1 : 0,
-      method: "linear",
-      parts: [],
-    };
-  }
+  const points = pointsOf(model);
+  const trials = trialsOf(model, formulas, starts, points);
+  const effects = effectsOf(model, smallestTrial(trials), points);
+  const common = { margin, effects, starts: wholeStarts, parts: [] };
+  const straight = { ...common, u: effects.u, termParts: () => linearParts(effects.slopes), method: "linear" as const };
+  if (settled && !effects.still) return { ...straight, probability: margin > 0 ? 1 : 0 };
   if (effects.still) {
     const nothing = ROUNDING * Math.max(...model.values.map(Math.abs), 0);
-    return { ...common, u: 0, probability: margin >= -nothing ? 1 : 0, method: "exact", termParts: [], parts: [] };
+    return { ...common, u: 0, probability: margin >= -nothing ? 1 : 0, method: "exact", termParts: () => [] };
   }
-  const straight = { u: effects.u, termParts: linearParts(effects.slopes) };
-  if (effects.plane && Math.abs(margin) > OUT_OF_REACH * effects.u) {
-    return { ...common, ...straight, probability: margin > 0 ? 1 : 0, method: "linear", parts: [] };
-  }
-  if (effects.plane && effects.normal) {
-    return { ...common, ...straight, probability: normalArea(margin / effects.u), method: "linear", parts: [] };
-  }
-  const { count, margins, probability, parts: drawn } = sample(effects.model, formulas, starts, most);
-  const parts: (SamplePart | undefined)[] = all.map(() => undefined);
-  kept.forEach((index, part) => {
-    parts[index] = drawn[part];
+  if (effects.plane && Math.abs(margin) > OUT_OF_REACH * effects.u)
+    return { ...straight, probability: margin > 0 ? 1 : 0 };
+  if (effects.plane && effects.normal) return { ...straight, probability: normalArea(margin / effects.u) };
+
+  const partsOf = (drawn: readonly SamplePart[]) => {
+    const parts: (SamplePart | undefined)[] = all.map(() => undefined);
+    kept.forEach((index, part) => {
+      parts[index] = drawn[part];
+    });
+    return parts;
+  };
+  const sampled = trials.map((trial, index): Sampled => {
+    const plane = planeOf(trial);
+    return {
+      formula: formulas[index] as MarginFormula,
+      start: trial.start,
+      plane: inOrder(plane, effects.order),
+      straight: isStraight(trial, plane, points),
+    };
   });
-  const sampled = { ...common, probability, method: "sampled" as const, parts };
-  if (effects.plane) return { ...sampled, ...straight };
+  const closed = closedForm(effects.model, sampled);
+  if (closed) {
+    const { plane } = sampled[starts.indexOf(Math.min(...starts))] as Sampled;
+    const { probability, apart } = closed;
+    const termParts = () => linearParts([...plane.slopes]);
+    return { ...common, u: uOf(plane), probability, method: "linear", termParts, parts: partsOf(apart) };
+  }
+  const { count, margins, probability, parts: drawn } = sample(effects.model, sampled, settings);
+  const parts = partsOf(drawn);
+  if (effects.plane) return { ...straight, probability, method: "sampled", parts };
   const u = spread(margins, count);
-  return { ...sampled, u, termParts: sampledParts(effects.model, margins, count, u) };
+  const termParts = once(() => sampledParts(effects.model, margins, count, u));
+  return { ...common, u, probability, method: "sampled", parts, termParts };
+}
+
+/** What lies between "as likely as the least likely" and "as if they never failed together" is this small. */
+const AS_GOOD_AS_ONE = 1e-4;
+
+/**
+ * Margins on planes over errors that add up to normal ones: together they hold no surer than the least sure of them, and
+ * no less sure than if each failed alone (Boole's inequality). Where that leaves nothing to choose, no draw is needed.
+ */
+function closedForm(
+  { terms }: Model,
+  margins: readonly Sampled[],
+): { readonly probability: number; readonly apart: readonly SamplePart[] } | undefined {
+  if (!margins.every(({ straight, plane }) => straight && addUpToNormal(terms, plane.slopes))) return undefined;
+  const least = Math.min(...margins.map(({ start }) => start));
+  const binding = margins.findIndex(({ start }) => start === least);
+  const apart = margins.map(({ start, plane }, index) => {
+    const u = uOf(plane);
+    const probability = u === 0 ? (start >= 0 ? 1 : 0) : normalArea(start / u);
+    return { u, probability, binds: index === binding ? 1 : 0 };
+  });
+  const most = Math.min(...apart.map(({ probability }) => probability));
+  const fewest = 1 - apart.reduce((sum, { probability }) => sum + 1 - probability, 0);
+  return most - Math.max(0, fewest) <= AS_GOOD_AS_ONE ? { probability: most, apart } : undefined;
+}
+
+/** The same plane with its terms in another order. */
+function inOrder({ slopes }: Plane, order: readonly number[]): Plane {
+  const ordered = Float64Array.from(order, (term) => slopes[term] as number);
+  return { slopes: ordered, moving: Int32Array.from([...ordered.keys()].filter((term) => ordered[term] !== 0)) };
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
 }
 
 function summary({ margin, u, probability, method, effects, termParts }: Outcome) {
-  return { margin, u, probability, method, shares: sharesOf(effects.model, termParts) };
+  return { margin, u, probability, method, shares: sharesOf(effects.model, termParts()) };
+}
+
+/** A formula that refuses what a far-off error makes of a value (a length below 0) gives no number there. */
+function orNoNumber(formula: MarginFormula): MarginFormula {
+  return (x) => {
+    try {
+      return formula(x);
+    } catch (error) {
+      if (error instanceof InputError) return Number.NaN;
+      throw error;
+    }
+  };
 }
 
 function startOf(model: Model, formula: MarginFormula): number {
-  const start = formula(recordOf(model));
+  const start = formula(rowOf(model));
   if (Number.isFinite(start)) return start;
   const values = model.names.map((name, index) => `${name} ${model.values[index]}`).join(", ");
   throw new InputError("margin", `the formula gives ${start} at ${values}`, "Check these values");
-}
-
-/** The smallest of several margins, as one formula. */
-export function smallestOf(formulas: readonly MarginFormula[]): MarginFormula {
-  const [only] = formulas;
-  if (formulas.length === 1 && only) return only;
-  return (x) => {
-    let smallest = Number.POSITIVE_INFINITY;
-    for (const formula of formulas) {
-      const margin = formula(x);
-      // Not Math.min over the list: it makes an array a draw; and a margin that is no number must not be lost.
-      if (!(margin >= smallest)) smallest = margin;
-      if (Number.isNaN(margin)) return margin;
-    }
-    return smallest;
-  };
 }
 
 function spread(margins: Float64Array, count: number): number {

@@ -116,6 +116,7 @@ function keepingSizes(leaves: Leaves, margins: Margins): Margins {
   );
   if (risky.length === 0) return margins;
   const kept = (x: Numbers): Numbers => {
+    if (!risky.some((name) => at(x, name) < LEAST_SIZE_MM)) return x;
     const sizes: Record<string, number> = { ...x };
     for (const name of risky) sizes[name] = Math.max(LEAST_SIZE_MM, at(x, name));
     return sizes;

@@ -18,7 +18,7 @@ import {
   wallMm,
 } from "../bridge/index.ts";
 import { DRILLING_U_MM, type DrillMethod, type Hole } from "../job/index.ts";
-import { type JointProblem, jointly, type Numbers, type Problem } from "../ledger/index.ts";
+import { type JointProblem, jointly, type Numbers, over, type Places, type Problem } from "../ledger/index.ts";
 import type { Known, Quantity } from "../quantity/index.ts";
 import type { MadeHole, SaddleCase } from "./bridge-model.ts";
 
@@ -86,10 +86,17 @@ function addPiece(
     ];
     Object.assign(leaves, { [end]: saddle.end, [setback]: saddle.setback, [from]: saddle.from, [to]: saddle.to });
     const askew = saddle.q.value * sin;
-    const contact = (x: Numbers) =>
-      ((x[end] as number) + (x[setback] as number) - pose.placeMm - (x[along] as number) + askew) / cos;
-    margins[`${prefix}front${index}`] = (x) => contact(x) - (x[from] as number) - reserveMm;
-    margins[`${prefix}rear${index}`] = (x) => (x[to] as number) - reserveMm - contact(x);
+    const contact = (x: Float64Array, at: Places<"end" | "setback" | "along">) =>
+      ((x[at.end] as number) + (x[at.setback] as number) - pose.placeMm - (x[at.along] as number) + askew) / cos;
+    const reads = { end, setback, along };
+    margins[`${prefix}front${index}`] = over(
+      { ...reads, from },
+      (x, at) => contact(x, at) - (x[at.from] as number) - reserveMm,
+    );
+    margins[`${prefix}rear${index}`] = over(
+      { ...reads, to },
+      (x, at) => (x[at.to] as number) - reserveMm - contact(x, at),
+    );
   });
   walls.forEach(({ made, old }, index) => {
     const [u, y, diameter] = ["oldU", "oldY", "oldD"].map((name) => `${prefix}${name}${index}`) as [
@@ -98,31 +105,31 @@ function addPiece(
       string,
     ];
     Object.assign(leaves, { [u]: old.at.u, [y]: old.at.y, [diameter]: old.diameter });
-    const { p, q, size } = madeLeaves(made, leaves);
-    margins[`${prefix}wall${index}`] = (x) => {
-      const pMm = x[p] as number;
-      const qMm = x[q] as number;
-      const du = pose.placeMm + pMm * cos - qMm * sin + (x[along] as number) - (x[u] as number);
-      const dy = pose.sideMm + qMm * cos + pMm * sin + (x[across] as number) - (x[y] as number);
-      return Math.sqrt(du * du + dy * dy) - ((x[diameter] as number) + (x[size] as number)) / 2 - need;
-    };
+    const reads = { ...madeLeaves(made, leaves), along, across, u, y, diameter };
+    margins[`${prefix}wall${index}`] = over(reads, (x, at) => {
+      const pMm = x[at.p] as number;
+      const qMm = x[at.q] as number;
+      const du = pose.placeMm + pMm * cos - qMm * sin + (x[at.along] as number) - (x[at.u] as number);
+      const dy = pose.sideMm + qMm * cos + pMm * sin + (x[at.across] as number) - (x[at.y] as number);
+      return Math.sqrt(du * du + dy * dy) - ((x[at.diameter] as number) + (x[at.size] as number)) / 2 - need;
+    });
   });
   given.obstacles.forEach(({ hole, made, obstacle, places }, index) => {
     const solid = movable(hole);
     const there = movableObstacle(obstacle);
-    const names = places.map((place) => shared(place, leaves));
-    const { p, q, size } = madeLeaves(made, leaves);
-    margins[`${prefix}near${index}`] = (x) => {
-      const pMm = x[p] as number;
-      const qMm = x[q] as number;
-      solid.u = pose.placeMm + pMm * cos - qMm * sin + (x[along] as number);
-      solid.y = pose.sideMm + qMm * cos + pMm * sin + (x[across] as number);
-      solid.radiusMm = (x[size] as number) / 2;
-      moveTo(there, names, x);
+    const [first = "", second = "", third = "", fourth = ""] = places.map((place) => shared(place, leaves));
+    const reads = { ...madeLeaves(made, leaves), along, across, first, second, third, fourth };
+    margins[`${prefix}near${index}`] = over(reads, (x, at) => {
+      const pMm = x[at.p] as number;
+      const qMm = x[at.q] as number;
+      solid.u = pose.placeMm + pMm * cos - qMm * sin + (x[at.along] as number);
+      solid.y = pose.sideMm + qMm * cos + pMm * sin + (x[at.across] as number);
+      solid.radiusMm = (x[at.size] as number) / 2;
+      moveTo(there, x, at);
       // A round hole and a straight edge: plain arithmetic.
       if (there.kind === "tail line") return there.uMm - solid.u - solid.radiusMm - need;
       return wallMm(solid, there) - need;
-    };
+    });
   });
 }
 
@@ -157,16 +164,16 @@ function movableObstacle(obstacle: Solid): MovableObstacle {
     : { ...obstacle };
 }
 
-function moveTo(there: MovableObstacle, names: readonly string[], x: Numbers): void {
+function moveTo(there: MovableObstacle, x: Float64Array, at: Places<"first" | "second" | "third" | "fourth">): void {
   if (there.kind === "column") {
-    there.u = x[names[0] as string] as number;
-    there.y = x[names[1] as string] as number;
+    there.u = x[at.first] as number;
+    there.y = x[at.second] as number;
   } else if (there.kind === "channel") {
-    there.from[0] = x[names[0] as string] as number;
-    there.from[1] = x[names[1] as string] as number;
-    there.to[0] = x[names[2] as string] as number;
-    there.to[1] = x[names[3] as string] as number;
-  } else if (there.kind === "tail line") there.uMm = x[names[0] as string] as number;
+    there.from[0] = x[at.first] as number;
+    there.from[1] = x[at.second] as number;
+    there.to[0] = x[at.third] as number;
+    there.to[1] = x[at.fourth] as number;
+  } else if (there.kind === "tail line") there.uMm = x[at.first] as number;
 }
 
 /** Errors of one piece carry its name: two pieces do not share them. */

@@ -4,7 +4,7 @@
  * each is drilled with an error of its own.
  */
 import type { DrillMethod, Instrument } from "../job/index.ts";
-import { weigh } from "../ledger/index.ts";
+import { probabilityOf } from "../ledger/index.ts";
 import { type DoubtTerm, derive, type Known } from "../quantity/index.ts";
 import type { BridgeModel } from "./bridge-model.ts";
 import { type ChanceCase, DRILL_METHODS, drillingU, placeProblem } from "./place-chance.ts";
@@ -47,8 +47,7 @@ export function oddsByWay(
     return DRILL_METHODS.map((drilling): WayOdds => {
       const cases = measured.map((one) => ({ ...one, drillingUMm: drillingU(drilling), drillingWords: drilling }));
       if (JSON.stringify(cases) === present) return { measuring, drilling, probability };
-      const weighed = weigh(placeProblem(cases));
-      return { measuring, drilling, probability: weighed.known ? weighed.probability : 0 };
+      return { measuring, drilling, probability: probabilityOf(placeProblem(cases)) ?? 0 };
     });
   });
 }

@@ -1,5 +1,5 @@
 /** Do a pickup's poles stand under the strings? Rules FT5 to FT7. */
-import { type PoleRow, poleFit, polePairFit, RULES, type StringLine } from "../fit/index.ts";
+import { crossingMm, type PoleRow, poleFit, polePairFit, RULES, type StringLine } from "../fit/index.ts";
 import type { Instrument, Pickup } from "../job/index.ts";
 import type { Asking, Numbers } from "../ledger/index.ts";
 import { mm, type Phrase, type Quantity, say, unknown, valueOr } from "../quantity/index.ts";
@@ -57,8 +57,8 @@ interface Where {
   /** Somebody measured where the pickup stands across: then its shift is judged, not only its spread. */
   readonly sideKnown: boolean;
   readonly bassSide: 1 | -1;
-  /** The two outer strings of the pickup at a set of values. */
-  readonly lines: (x: Numbers) => { readonly first: StringLine; readonly last: StringLine };
+  /** One of the two outer strings of the pickup at a set of values. */
+  readonly lineOf: (x: Numbers, name: "first" | "last") => StringLine;
   readonly row: (x: Numbers) => PoleRow;
 }
 
@@ -97,7 +97,7 @@ function leavesOf(instrument: Instrument, pickup: Pickup, frame: KnownFrame): Wh
     leaves,
     sideKnown: pickup.centre.y.known && pickup.centre.y.origin !== "assumed",
     bassSide: instrument.bassSide,
-    lines: (x) => ({ first: lineOf(x, "first"), last: lineOf(x, "last") }),
+    lineOf,
     row: (x) => ({ xMm: at(x, "place") - at(x, "line") + middleXMm, yMm: at(x, "side"), slantDegrees: at(x, "slant") }),
   };
 }
@@ -138,7 +138,8 @@ function overPoles(asking: Asking<Instrument>, question: Asked, pickup: Pickup, 
   const { polePair: _pair, ...leaves } = where.leaves;
   const fitAt = (x: Numbers) =>
     poleFit({
-      ...where.lines(x),
+      first: where.lineOf(x, "first"),
+      last: where.lineOf(x, "last"),
       poles: where.row(x),
       poleSpreadMm: at(x, "poleSpread"),
       poleDiameterMm: at(x, "poleDiameter"),
@@ -146,11 +147,7 @@ function overPoles(asking: Asking<Instrument>, question: Asked, pickup: Pickup, 
   const { limits } = asking.subject;
   const judged = judge({
     leaves,
-    margins: ownOffsets(
-      (x) => at(x, "poleDiameter") / 2,
-      (x) => fitAt(x),
-      where.sideKnown,
-    ),
+    margins: ownOffsets(where, (x) => at(x, "poleDiameter") / 2),
     work: "reversible",
     gate: limits.gateProbability,
   });
@@ -254,7 +251,8 @@ function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): V
   const { poleDiameter: _diameter, ...leaves } = where.leaves;
   const fitAt = (x: Numbers) =>
     polePairFit({
-      ...where.lines(x),
+      first: where.lineOf(x, "first"),
+      last: where.lineOf(x, "last"),
       poles: where.row(x),
       pairCentresMm: at(x, "poleSpread"),
       polePairMm: at(x, "polePair"),
@@ -262,14 +260,7 @@ function overPairs(asking: Asking<Instrument>, question: Asked, where: Where): V
   const gate = asking.subject.limits.gateProbability;
   const judged = judge({
     leaves,
-    margins: ownOffsets(
-      (x) => at(x, "polePair") / 2,
-      (x) => {
-        const { pitchMm, sideMm } = fitAt(x);
-        return { offsetMm: (pitchMm - at(x, "poleSpread")) / 2, sideMm };
-      },
-      where.sideKnown,
-    ),
+    margins: ownOffsets(where, (x) => at(x, "polePair") / 2),
     work: "reversible",
     gate,
   });
@@ -369,17 +360,18 @@ function shiftSum(leaves: Leaves, { sideMm }: { readonly sideMm: number }, { sid
  * Each outer string's own offset, outside its pole and inside it: straight margins, where the least of them has a kink.
  * Where the side place is not known the spread alone is judged, half and half.
  */
-function ownOffsets(
-  reach: (x: Numbers) => number,
-  seen: (x: Numbers) => { readonly offsetMm: number; readonly sideMm: number },
-  sideKnown: boolean,
-): Margins {
-  const both = (name: string, sign: -1 | 0 | 1): Margins => {
-    const off = (x: Numbers): number => {
-      const { offsetMm, sideMm } = seen(x);
-      return offsetMm + sign * sideMm;
-    };
-    return { [`outside${name}`]: (x) => reach(x) - off(x), [`inside${name}`]: (x) => reach(x) + off(x) };
-  };
-  return sideKnown ? { ...both("First", 1), ...both("Last", -1) } : both("", 0);
+function ownOffsets(where: Where, reach: (x: Numbers) => number): Margins {
+  const { lineOf, row } = where;
+  const crossing = (name: "first" | "last") => (x: Numbers) => crossingMm(lineOf(x, name), row(x));
+  const now = valuesOf(where.leaves);
+  const [first, last] = [crossing("first"), crossing("last")];
+  const [upper, lower] = first(now) >= last(now) ? [first, last] : [last, first];
+  const both = (name: string, off: (x: Numbers) => number): Margins => ({
+    [`outside${name}`]: (x) => reach(x) - off(x),
+    [`inside${name}`]: (x) => reach(x) + off(x),
+  });
+  const half = (x: Numbers) => at(x, "poleSpread") / 2;
+  return where.sideKnown
+    ? { ...both("First", (x) => upper(x) - half(x)), ...both("Last", (x) => -lower(x) - half(x)) }
+    : both("", (x) => (upper(x) - lower(x)) / 2 - half(x));
 }

@@ -1,0 +1,127 @@
+/**
+ * What formulas give when errors are put off: every test of what a formula does with its doubt reads from here, so that
+ * no formula is worked out twice at one place, and the row of values is filled once for all of them.
+ *
+ * Model: each term alone off by its own standard uncertainty, both ways (JCGM 100:2008, 5.1.3 note 2; from memory); and
+ * 64 fixed points with every term off at once, at double doubt, none beyond its shape's end or 4 standard uncertainties. A straight line is believed
+ * where
+ *   1. forward and backward steps agree for every term,
+ *   2. the points lie on the plane of those steps.
+ * Steps of one term alone would miss a kink that several must reach together, and a product of two doubtful values.
+ * Left out: a kink so far out that none of the 64 points meets it; at double doubt a border at three standard
+ * uncertainties is one and a half away, and 1 point in 15 lies beyond.
+ */
+import type { MarginFormula } from "./formulas.ts";
+import { type ErrorTerm, type Model, rowOf } from "./model.ts";
+import { TRIANGULAR_REACH, UNIFORM_REACH } from "./normal.ts";
+import { drawsOf } from "./points.ts";
+
+/** What one formula gives. */
+export interface Trial {
+  /** At the leaf values. */
+  readonly start: number;
+  /** With each term alone off by plus and minus its standard uncertainty, in the order of the model's terms. */
+  readonly forward: Float64Array;
+  readonly backward: Float64Array;
+  /** At the points. */
+  readonly far: Float64Array;
+}
+
+/** How far each term is off at the points: term after term, point by point. */
+export type Points = Float64Array;
+
+export const POINTS = 64;
+const FAR = 2;
+/** No error is thought farther off than its shape goes, and none farther than 4 standard uncertainties. */
+const REACH: Readonly<Record<ErrorTerm["shape"], number>> = {
+  normal: 4,
+  uniform: UNIFORM_REACH,
+  triangular: TRIANGULAR_REACH,
+};
+
+export function pointsOf(model: Model): Points {
+  const points = new Float64Array(model.terms.length * POINTS);
+  model.terms.forEach(({ shape }, term) => {
+    const draws = drawsOf(term, "normal", POINTS);
+    const reach = REACH[shape];
+    for (let point = 0; point < POINTS; point += 1)
+      points[term * POINTS + point] = Math.min(reach, Math.max(-reach, FAR * (draws[point] as number)));
+  });
+  return points;
+}
+
+/** @param starts what the formulas give at the leaf values */
+export function trialsOf(
+  model: Model,
+  formulas: readonly MarginFormula[],
+  starts: readonly number[],
+  points: Points,
+): Trial[] {
+  const terms = model.terms.length;
+  const trials = starts.map((start) => ({
+    start,
+    forward: new Float64Array(terms),
+    backward: new Float64Array(terms),
+    far: new Float64Array(POINTS),
+  }));
+  const x = rowOf(model);
+  const each = (note: (trial: Trial, value: number) => void): void => {
+    for (let part = 0; part < formulas.length; part += 1)
+      note(trials[part] as Trial, (formulas[part] as MarginFormula)(x));
+  };
+  for (let index = 0; index < terms; index += 1) {
+    const term = model.terms[index] as ErrorTerm;
+    shift(x, term, 1);
+    each(({ forward }, value) => {
+      forward[index] = value;
+    });
+    putBack(model, x, term);
+    shift(x, term, -1);
+    each(({ backward }, value) => {
+      backward[index] = value;
+    });
+    putBack(model, x, term);
+  }
+  // Without a term every point is the leaf values themselves.
+  if (terms === 0) for (const { far, start } of trials) far.fill(start);
+  for (let point = 0; point < POINTS && terms > 0; point += 1) {
+    x.set(model.values);
+    for (let index = 0; index < terms; index += 1)
+      shift(x, model.terms[index] as ErrorTerm, points[index * POINTS + point] as number);
+    each(({ far }, value) => {
+      far[point] = value;
+    });
+  }
+  return trials;
+}
+
+/** The trial of the smallest of several formulas; no number where one of them gives none. */
+export function smallestTrial(trials: readonly Trial[]): Trial {
+  const [only] = trials;
+  if (trials.length === 1 && only) return only;
+  const least = (of: (trial: Trial) => Float64Array): Float64Array => {
+    const smallest = Float64Array.from(of(only as Trial));
+    for (const trial of trials) {
+      const values = of(trial);
+      for (let index = 0; index < smallest.length; index += 1)
+        smallest[index] = Math.min(smallest[index] as number, values[index] as number);
+    }
+    return smallest;
+  };
+  return {
+    start: Math.min(...trials.map(({ start }) => start)),
+    forward: least(({ forward }) => forward),
+    backward: least(({ backward }) => backward),
+    far: least(({ far }) => far),
+  };
+}
+
+/** Puts the leaves of one term back to their present values. */
+export function putBack(model: Model, x: Float64Array, term: ErrorTerm): void {
+  for (const { leaf } of term.loads) x[leaf] = model.values[leaf] as number;
+}
+
+/** Moves the leaves of one term in the row. */
+export function shift(x: Float64Array, term: ErrorTerm, z: number): void {
+  for (const { leaf, u } of term.loads) x[leaf] = (x[leaf] as number) + u * z;
+}
