@@ -29,7 +29,7 @@ const FARTHEST = 2.6;
 const STEPS_LINEAR = 80;
 const STEPS_SAMPLED = 14;
 /** Enough for an average over outcomes. */
-const FEW = { most: 512, apart: false };
+const FEW = { most: 512, chanceOnly: true };
 const OUTCOME_CLASSES = 200;
 const OUTCOMES_TOGETHER = 32;
 const SELDOM = 0.01;
@@ -104,7 +104,7 @@ function worthOf(
   goal: number,
 ): ReadingWorth {
   const { model, moves } = sharpened;
-  const after = weighModel(model, formulas, { apart: false });
+  const after = weighModel(model, formulas, { chanceOnly: true });
   const smallest = smallestOf(formulas);
   const steps = now.method === "linear" ? STEPS_LINEAR : STEPS_SAMPLED;
   const curve = Array.from({ length: steps + 1 }, (_, step) => {
@@ -154,7 +154,7 @@ function allTogether(
     steps.push(next.moves);
   }
   if (steps.length === 0) return { outcome: now, opens: false };
-  const outcome = weighModel(last, formulas, { apart: false });
+  const outcome = weighModel(last, formulas);
   let opens = outcome.probability >= goal;
   for (let draw = 0; steps.length > 1 && !opens && draw < OUTCOMES_TOGETHER; draw += 1) {
     const by = steps.map((moves, dimension) => ({

@@ -27,6 +27,18 @@ export function uOf({ slopes }: Plane): number {
   return Math.sqrt(squares);
 }
 
+/** The term with the largest part in the planes' variances: its range smooths most. */
+export function pivotOf(planes: readonly Plane[]): number {
+  const parts = new Float64Array(planes[0]?.slopes.length ?? 0);
+  for (const { slopes } of planes) {
+    const total = slopes.reduce((sum, slope) => sum + slope * slope, 0);
+    if (total > 0)
+      for (let term = 0; term < parts.length; term += 1)
+        parts[term] = (parts[term] ?? 0) + (slopes[term] ?? 0) ** 2 / total;
+  }
+  return Math.max(0, parts.indexOf(Math.max(...parts)));
+}
+
 /** Off the plane by more than this part of the margin is more than rounding. */
 const ROUNDING = 1e-11;
 /**

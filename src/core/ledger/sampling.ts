@@ -22,11 +22,11 @@
 import type { MarginFormula } from "./formulas.ts";
 import { type Model, rowOf } from "./model.ts";
 import { quickNormalArea, triangularArea, uniformArea } from "./normal.ts";
-import type { Plane } from "./planes.ts";
+import { type Plane, pivotOf } from "./planes.ts";
 import { drawsOf, MOST_DRAWS } from "./points.ts";
 import { Tally } from "./tally.ts";
 
-const FEWEST_DRAWS = 1024;
+export const FEWEST_DRAWS = 1024;
 const ENOUGH = 0.0025;
 /** Nearer to 0 or 1 than this, a third decimal is shown. */
 const NEARLY = 0.01;
@@ -35,7 +35,7 @@ const AS_GOOD_AS_SURE = 0.0005;
 const FEWEST_ODD = 20;
 /** No odd draw in so many: less than 1 in 1000 (19 in 20 sure of it, by the rule of three). */
 const DRAWS_WITHOUT_ODD = 4096;
-const AREAS = { normal: quickNormalArea, uniform: uniformArea, triangular: triangularArea } as const;
+export const AREAS = { normal: quickNormalArea, uniform: uniformArea, triangular: triangularArea } as const;
 
 export interface Sample {
   readonly count: number;
@@ -63,15 +63,15 @@ export interface Sampled {
 
 /**
  * @param model terms in order of importance: the first get the evenest draws
- * @param apart each margin's own figures as well; without them `parts` is empty
+ * @param chanceOnly without the margins' own figures: `parts` is empty
  */
 export function sample(
   model: Model,
   all: readonly Sampled[],
   {
     most = MOST_DRAWS,
-    apart = true,
-  }: { readonly most?: number | undefined; readonly apart?: boolean | undefined } = {},
+    chanceOnly = false,
+  }: { readonly most?: number | undefined; readonly chanceOnly?: boolean | undefined } = {},
 ): Sample {
   const planes = all.map(({ plane }) => plane);
   const straight = all.map((one) => one.straight);
@@ -84,7 +84,7 @@ export function sample(
     pivot: pivotOf(planes),
     margins: new Float64Array(0),
     whole: new Tally(most),
-    parts: apart && all.length > 1 ? all.map(() => new Tally(most)) : [],
+    parts: !chanceOnly && all.length > 1 ? all.map(() => new Tally(most)) : [],
   };
   const { whole } = run;
   for (let wanted = Math.min(FEWEST_DRAWS, most); ; wanted *= 2) {
@@ -94,7 +94,7 @@ export function sample(
   }
   const { count } = whole;
   const probability = whole.probability();
-  if (!apart) return { count, margins: run.margins, probability, parts: [] };
+  if (chanceOnly) return { count, margins: run.margins, probability, parts: [] };
   if (run.parts.length === 0) {
     return { count, margins: run.margins, probability, parts: [{ u: whole.spread(), probability, binds: 1 }] };
   }
@@ -107,18 +107,6 @@ export function sample(
   return { count, margins: run.margins, probability, parts };
 }
 
-/** The term with the largest part in the planes' variances: its range smooths most. */
-function pivotOf(planes: readonly Plane[]): number {
-  const parts = new Float64Array(planes[0]?.slopes.length ?? 0);
-  for (const { slopes } of planes) {
-    const total = slopes.reduce((sum, slope) => sum + slope * slope, 0);
-    if (total > 0)
-      for (let term = 0; term < parts.length; term += 1)
-        parts[term] = (parts[term] ?? 0) + (slopes[term] ?? 0) ** 2 / total;
-  }
-  return Math.max(0, parts.indexOf(Math.max(...parts)));
-}
-
 function grown(values: Float64Array, length: number): Float64Array {
   const longer = new Float64Array(length);
   longer.set(values);
@@ -128,7 +116,7 @@ function grown(values: Float64Array, length: number): Float64Array {
 function stands(whole: Tally, closed: boolean): boolean {
   const odd = Math.min(whole.goes, whole.count - whole.goes);
   const probability = whole.probability();
-  const enough = Math.min(probability, 1 - probability) < NEARLY ? ENOUGH_NEARLY : ENOUGH;
+  const enough = enoughFor(probability);
   // Where nothing is shown between "over 0.999" and certain, and no draw went the other way or differed from its plane,
   // the closed form stands alone; where formula and stand-in differ seldom it still carries the answer.
   const alone = odd === 0 && whole.differs === 0 && Math.min(probability, 1 - probability) < AS_GOOD_AS_SURE;
@@ -136,6 +124,11 @@ function stands(whole: Tally, closed: boolean): boolean {
   const plain = closed || alone || never || (2 * Math.sqrt(whole.differs + 1)) / whole.count <= enough;
   if (odd === 0 && !plain) return whole.count >= DRAWS_WITHOUT_ODD;
   return (plain || odd >= FEWEST_ODD) && whole.error() * 2 <= enough;
+}
+
+/** How small twice the standard error must become. */
+export function enoughFor(probability: number): number {
+  return Math.min(probability, 1 - probability) < NEARLY ? ENOUGH_NEARLY : ENOUGH;
 }
 
 interface Run {
@@ -164,11 +157,24 @@ function draw(run: Run, from: number, to: number): void {
   const moved = run.straight.includes(false) ? movedLeaves(run.model, run.pivot) : undefined;
   const x = rowOf(run.model);
   for (let start = from; start < to; start += BLOCK) {
+    scratchUsed = 0;
     const block: Block = { columns, from: start, size: Math.min(BLOCK, to - start) };
     const parts = run.formulas.map((_, part) => onPlane(run, block, part));
     if (moved) workOut(run, block, parts, moved, x);
     count(run, block, parts);
   }
+}
+
+/** Room for the figures of one block, used again for the next: making it anew cost a tenth of all. */
+const scratch: Float64Array[] = [];
+let scratchUsed = 0;
+
+/** A stretch of scratch, good until the next block. */
+function stretch(size: number): Float64Array {
+  scratch[scratchUsed] ??= new Float64Array(BLOCK);
+  const whole = scratch[scratchUsed] as Float64Array;
+  scratchUsed += 1;
+  return size === BLOCK ? whole : whole.subarray(0, size);
 }
 
 interface Block {
@@ -186,9 +192,9 @@ interface PartDraws {
 
 function onPlane({ starts, planes, pivot }: Run, { columns, from, size }: Block, part: number): PartDraws {
   const { slopes, moving } = planes[part] as Plane;
-  const margins = new Float64Array(size).fill(starts[part] as number);
+  const margins = stretch(size).fill(starts[part] as number);
   for (const term of moving) addScaled(margins, columns[term] as Float64Array, from, slopes[term] as number);
-  const limits = new Float64Array(size);
+  const limits = stretch(size);
   const slope = slopes[pivot] ?? 0;
   const pivots = columns[pivot] as Float64Array;
   for (let index = 0; index < size; index += 1) {
@@ -219,7 +225,7 @@ function workOut(
   x: Float64Array,
 ): void {
   const rows = leaves.map((_, leaf) => {
-    const column = new Float64Array(size).fill(values[leaf] as number);
+    const column = stretch(size).fill(values[leaf] as number);
     for (let load = first[leaf] as number; load < (first[leaf + 1] as number); load += 1)
       addScaled(column, columns[term[load] as number] as Float64Array, from, u[load] as number);
     return column;
@@ -253,7 +259,8 @@ function addScaled(sums: Float64Array, column: Float64Array, from: number, scale
 /** What is known of a block's draws once every part has been counted. */
 interface Together {
   readonly smallest: Float64Array;
-  readonly binding: Int32Array;
+  /** Index of the part. */
+  readonly binding: Float64Array;
   /** Range of the pivot in which every part holds. */
   readonly low: Float64Array;
   readonly high: Float64Array;
@@ -267,10 +274,10 @@ function count(
   const { columns, from, size } = block;
   const areaOf = AREAS[model.terms[pivot]?.shape ?? "normal"];
   const together: Together = {
-    smallest: new Float64Array(size).fill(Number.POSITIVE_INFINITY),
-    binding: new Int32Array(size),
-    low: new Float64Array(size).fill(Number.NEGATIVE_INFINITY),
-    high: new Float64Array(size).fill(Number.POSITIVE_INFINITY),
+    smallest: stretch(size).fill(Number.POSITIVE_INFINITY),
+    binding: stretch(size).fill(0),
+    low: stretch(size).fill(Number.NEGATIVE_INFINITY),
+    high: stretch(size).fill(Number.POSITIVE_INFINITY),
   };
   const pivots = (columns[pivot] as Float64Array).subarray(from, from + size);
   drawn.forEach((one, part) => {

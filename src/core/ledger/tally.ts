@@ -2,7 +2,27 @@
 
 const BLOCKS = 8;
 /** Draws counted together; blocks are put together from these as the sample grows. */
-const GRAIN = 128;
+export const GRAIN = 128;
+
+/**
+ * Standard error of a mean, from the means of equal consecutive blocks.
+ *
+ * @param sums of the draws of each grain
+ */
+export function errorOfBlocks(sums: Float64Array, count: number): number {
+  const grains = count / GRAIN / BLOCKS;
+  let sum = 0;
+  let squares = 0;
+  for (let block = 0; block < BLOCKS; block += 1) {
+    let mean = 0;
+    for (let grain = block * grains; grain < (block + 1) * grains; grain += 1) mean += sums[grain] as number;
+    mean /= count / BLOCKS;
+    sum += mean;
+    squares += mean * mean;
+  }
+  const variance = Math.max(0, squares / BLOCKS - (sum / BLOCKS) ** 2) * (BLOCKS / (BLOCKS - 1));
+  return Math.sqrt(variance / BLOCKS);
+}
 
 export class Tally {
   count = 0;
@@ -61,20 +81,8 @@ export class Tally {
   /** Standard error of the probability, from the means of equal consecutive blocks. */
   error(): number {
     const trust = this.trust();
-    const grains = this.count / GRAIN / BLOCKS;
-    let sum = 0;
-    let squares = 0;
-    for (let block = 0; block < BLOCKS; block += 1) {
-      let mean = 0;
-      for (let grain = block * grains; grain < (block + 1) * grains; grain += 1) {
-        mean += (this.goesByGrain[grain] ?? 0) - trust * (this.planeByGrain[grain] ?? 0);
-      }
-      mean /= this.count / BLOCKS;
-      sum += mean;
-      squares += mean * mean;
-    }
-    const variance = Math.max(0, squares / BLOCKS - (sum / BLOCKS) ** 2) * (BLOCKS / (BLOCKS - 1));
-    return Math.sqrt(variance / BLOCKS);
+    const known = this.goesByGrain.map((goes, grain) => goes - trust * (this.planeByGrain[grain] as number));
+    return errorOfBlocks(known, this.count);
   }
 
   /** β: how far the plane's count foretells the formula's. Where the plane always holds it costs nothing to trust it. */

@@ -8,7 +8,8 @@
  */
 import { InputError } from "../errors.ts";
 import type { Quantity } from "../quantity/index.ts";
-import { addUpToNormal, type Effects, effectsOf } from "./effects.ts";
+import { chanceOnPlanes, closedForm } from "./closed-form.ts";
+import { type Effects, effectsOf } from "./effects.ts";
 import { narrow } from "./far.ts";
 import { formulasOf, type MarginFormula, smallestOf } from "./formulas.ts";
 import { type Leaves, type Model, missingOf, modelOf, rowOf } from "./model.ts";
@@ -39,7 +40,8 @@ export function weigh(problem: Problem): Weighed {
 export function probabilityOf(problem: Problem | JointProblem): number | undefined {
   const model = knownModel(problem.leaves);
   if ("missing" in model) return undefined;
-  return (outcomes.get(problem) ?? weighModel(model, formulasOf(problem, model.names), { apart: false })).probability;
+  return (outcomes.get(problem) ?? weighModel(model, formulasOf(problem, model.names), { chanceOnly: true }))
+    .probability;
 }
 
 /** What was found of a problem, for whoever asks of the same one again: a problem never changes. */
@@ -107,19 +109,33 @@ export interface Outcome {
 export interface WeighSettings {
   /** Largest number of draws, where fewer will do for the use. */
   readonly most?: number;
-  /** Each margin's own figures as well; true unless said otherwise. */
-  readonly apart?: boolean;
+  /** Nothing is wanted but the probability: doubt and shares are then those of the plane, and margins have no own figures. */
+  readonly chanceOnly?: boolean;
 }
 
 /** So many standard uncertainties off, a straight margin keeps its sign whatever shape its errors have. */
 const OUT_OF_REACH = 8;
 
-export function weighModel(whole: Model, all: readonly MarginFormula[], settings: WeighSettings = {}): Outcome {
-  const wholeStarts = all.map((formula) => startOf(whole, formula));
+export function weighModel(model: Model, formulas: readonly MarginFormula[], settings: WeighSettings = {}): Outcome {
+  const starts = formulas.map((formula) => startOf(model, formula));
+  try {
+    return weighFrom(model, formulas, starts, settings);
+  } catch (error) {
+    // A formula may refuse what a far-off error makes of a value (a length below 0): it gives no number there.
+    if (error instanceof InputError) return weighFrom(model, formulas.map(orNoNumber), starts, settings);
+    throw error;
+  }
+}
+
+function weighFrom(
+  whole: Model,
+  all: readonly MarginFormula[],
+  wholeStarts: readonly number[],
+  settings: WeighSettings,
+): Outcome {
   const margin = Math.min(...wholeStarts);
-  const guarded = all.map(orNoNumber);
-  const { model, kept, settled } = narrow(whole, guarded, wholeStarts);
-  const formulas = kept.map((index) => guarded[index] as MarginFormula);
+  const { model, kept, settled } = narrow(whole, all, wholeStarts);
+  const formulas = kept.map((index) => all[index] as MarginFormula);
   const starts = kept.map((index) => wholeStarts[index] as number);
   const points = pointsOf(model);
   const trials = trialsOf(model, formulas, starts, points);
@@ -158,36 +174,16 @@ export function weighModel(whole: Model, all: readonly MarginFormula[], settings
     const termParts = () => linearParts([...plane.slopes]);
     return { ...common, u: uOf(plane), probability, method: "linear", termParts, parts: partsOf(apart) };
   }
+  if (settings.chanceOnly && sampled.every((one) => one.straight)) {
+    const probability = chanceOnPlanes(effects.model, sampled, settings.most);
+    return { ...straight, probability, method: "sampled" };
+  }
   const { count, margins, probability, parts: drawn } = sample(effects.model, sampled, settings);
   const parts = partsOf(drawn);
   if (effects.plane) return { ...straight, probability, method: "sampled", parts };
   const u = spread(margins, count);
   const termParts = once(() => sampledParts(effects.model, margins, count, u));
   return { ...common, u, probability, method: "sampled", parts, termParts };
-}
-
-/** What lies between "as likely as the least likely" and "as if they never failed together" is this small. */
-const AS_GOOD_AS_ONE = 1e-4;
-
-/**
- * Margins on planes over errors that add up to normal ones: together they hold no surer than the least sure of them, and
- * no less sure than if each failed alone (Boole's inequality). Where that leaves nothing to choose, no draw is needed.
- */
-function closedForm(
-  { terms }: Model,
-  margins: readonly Sampled[],
-): { readonly probability: number; readonly apart: readonly SamplePart[] } | undefined {
-  if (!margins.every(({ straight, plane }) => straight && addUpToNormal(terms, plane.slopes))) return undefined;
-  const least = Math.min(...margins.map(({ start }) => start));
-  const binding = margins.findIndex(({ start }) => start === least);
-  const apart = margins.map(({ start, plane }, index) => {
-    const u = uOf(plane);
-    const probability = u === 0 ? (start >= 0 ? 1 : 0) : normalArea(start / u);
-    return { u, probability, binds: index === binding ? 1 : 0 };
-  });
-  const most = Math.min(...apart.map(({ probability }) => probability));
-  const fewest = 1 - apart.reduce((sum, { probability }) => sum + 1 - probability, 0);
-  return most - Math.max(0, fewest) <= AS_GOOD_AS_ONE ? { probability: most, apart } : undefined;
 }
 
 /** The same plane with its terms in another order. */
@@ -208,7 +204,6 @@ function summary({ margin, u, probability, method, effects, termParts }: Outcome
   return { margin, u, probability, method, shares: sharesOf(effects.model, termParts()) };
 }
 
-/** A formula that refuses what a far-off error makes of a value (a length below 0) gives no number there. */
 function orNoNumber(formula: MarginFormula): MarginFormula {
   return (x) => {
     try {

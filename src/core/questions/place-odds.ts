@@ -28,7 +28,9 @@ export function oddsByWay(
   now: readonly ChanceCase[],
   probability: number,
 ): WayOdds[] {
-  const present = JSON.stringify(now);
+  const measuredAs = (cases: readonly ChanceCase[]) =>
+    JSON.stringify(cases.map((one) => ({ ...one, drillingUMm: 0, drillingWords: "" })));
+  const present = measuredAs(now);
   const { frame } = placed.model;
   const byRule = frame.candidates.find((candidate) => candidate.way !== "carried over");
   const ways = [
@@ -44,9 +46,11 @@ export function oddsByWay(
   ];
   return ways.flatMap(({ measuring, swap }) => {
     const measured = now.map(swap);
+    const alike = measuredAs(measured) === present;
     return DRILL_METHODS.map((drilling): WayOdds => {
-      const cases = measured.map((one) => ({ ...one, drillingUMm: drillingU(drilling), drillingWords: drilling }));
-      if (JSON.stringify(cases) === present) return { measuring, drilling, probability };
+      const uMm = drillingU(drilling);
+      if (alike && now.every((one) => one.drillingUMm === uMm)) return { measuring, drilling, probability };
+      const cases = measured.map((one) => ({ ...one, drillingUMm: uMm, drillingWords: drilling }));
       return { measuring, drilling, probability: probabilityOf(placeProblem(cases)) ?? 0 };
     });
   });
