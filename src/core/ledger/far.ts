@@ -8,8 +8,8 @@
  * Left out: what several terms do together beyond the sum of what each does alone.
  * Source: derived.
  */
-import type { MarginFormula } from "./formulas.ts";
-import { type Model, rowOf } from "./model.ts";
+import { type MarginFormula, Row } from "./formulas.ts";
+import type { Model } from "./model.ts";
 import { putBack, shift } from "./trials.ts";
 
 const STEP = 4;
@@ -23,19 +23,19 @@ interface Reach {
 }
 
 function reachesOf(model: Model, formulas: readonly MarginFormula[], starts: readonly number[]): Reach[] {
-  const x = rowOf(model);
+  const row = new Row(model);
   /** Formula by formula, the most that each term does. */
   const most = formulas.map(() => new Float64Array(model.terms.length));
   model.terms.forEach((term, index) => {
     for (const z of [STEP, -STEP]) {
-      shift(x, term, z);
+      shift(row, term, z);
       for (let part = 0; part < formulas.length; part += 1) {
-        const off = Math.abs((formulas[part] as MarginFormula)(x) - (starts[part] as number));
+        const off = Math.abs((formulas[part] as MarginFormula)(row) - (starts[part] as number));
         const ofPart = most[part] as Float64Array;
         // A step that gives no number may hide anything.
         ofPart[index] = Number.isNaN(off) ? Number.POSITIVE_INFINITY : Math.max(ofPart[index] as number, off);
       }
-      putBack(model, x, term);
+      putBack(model, row, term);
     }
   });
   return most.map((offs, part) => {

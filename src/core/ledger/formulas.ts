@@ -4,10 +4,37 @@
  * A question writes its margin over leaf names; `over` lets it say which leaves it reads, so that a loop finds them by
  * their place and does not look a name up at every draw. Both forms are one formula.
  */
+import type { Model } from "./model.ts";
 import type { JointProblem, Numbers, Problem } from "./types.ts";
 
-/** Over the values of a model's leaves, in the order of its names. It must not keep or change them. */
-export type MarginFormula = (x: Float64Array) => number;
+/** It must not keep or change the row. */
+export type MarginFormula = (row: Row) => number;
+
+/** The values of a model's leaves in the order of its names, and by name for those formulas that read by name. */
+export class Row {
+  readonly values: Float64Array;
+  private named: Record<string, number> | undefined;
+
+  constructor(private readonly model: Model) {
+    this.values = Float64Array.from(model.values);
+  }
+
+  set(leaf: number, value: number): void {
+    this.values[leaf] = value;
+    if (this.named) this.named[this.model.names[leaf] as string] = value;
+  }
+
+  /** Every leaf back to its present value. */
+  reset(): void {
+    const { values } = this.model;
+    for (let leaf = 0; leaf < values.length; leaf += 1) this.set(leaf, values[leaf] as number);
+  }
+
+  byName(): Numbers {
+    this.named ??= Object.fromEntries(this.model.names.map((name, leaf) => [name, this.values[leaf] as number]));
+    return this.named;
+  }
+}
 
 /** Where each value a formula reads stands in the row. */
 export type Places<Name extends string> = Readonly<Record<Name, number>>;
@@ -42,7 +69,7 @@ export function over<Name extends string>(
     );
   const placed = (placeOf: (leaf: string) => number): MarginFormula => {
     const at = placesBy((name) => placeOf(reads[name]));
-    return (x) => formula(x, at);
+    return (row) => formula(row.values, at);
   };
   return Object.assign(plain, { placed });
 }
@@ -53,24 +80,9 @@ export function formulasOf(problem: Problem | JointProblem, names: readonly stri
   const places = new Map(names.map((name, index) => [name, index]));
   // A leaf nobody names is no number, as it is in a record.
   const placeOf = (leaf: string) => places.get(leaf) ?? names.length;
-  const record = recordView(names);
-  return margins.map((margin) => ("placed" in margin ? (margin as Placed).placed(placeOf) : (x) => margin(record(x))));
-}
-
-/** One record for all formulas that read by name; only what differs from the last row is written into it. */
-function recordView(names: readonly string[]): (x: Float64Array) => Numbers {
-  const record: Record<string, number> = {};
-  for (const name of names) record[name] = Number.NaN;
-  const seen = new Float64Array(names.length).fill(Number.NaN);
-  return (x) => {
-    for (let index = 0; index < seen.length; index += 1) {
-      const value = x[index] as number;
-      if (value === seen[index]) continue;
-      seen[index] = value;
-      record[names[index] as string] = value;
-    }
-    return record;
-  };
+  return margins.map((margin) =>
+    "placed" in margin ? (margin as Placed).placed(placeOf) : (row) => margin(row.byName()),
+  );
 }
 
 /** The smallest of several margins, as one formula; no number where one of them is none. */

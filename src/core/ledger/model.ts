@@ -110,8 +110,3 @@ export function leafU(model: Model, leaf: number): number {
 export function loadsOn(model: Model, leaf: number): number[] {
   return model.terms.map((term) => term.loads.find((load) => load.leaf === leaf)?.u ?? 0);
 }
-
-/** Every leaf at its present value, to be handed to formulas. */
-export function rowOf(model: Model): Float64Array {
-  return Float64Array.from(model.values);
-}

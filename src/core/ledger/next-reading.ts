@@ -13,8 +13,8 @@
  * information (from memory); goal 0.95 as a decision rule: JCGM 106:2012, 8 (from memory).
  */
 import type { NextReading } from "../verdict/index.ts";
-import { formulasOf, type MarginFormula, smallestOf } from "./formulas.ts";
-import { type Model, missingOf, modelOf, rowOf } from "./model.ts";
+import { formulasOf, type MarginFormula, Row, smallestOf } from "./formulas.ts";
+import { type Model, missingOf, modelOf } from "./model.ts";
 import { normalArea, normalPoint } from "./normal.ts";
 import { drawsOf } from "./points.ts";
 import { sharesOf } from "./shares.ts";
@@ -110,7 +110,7 @@ function worthOf(
   const curve = Array.from({ length: steps + 1 }, (_, step) => {
     const amount = FARTHEST * ((2 * step) / steps - 1);
     const there = moved(model, [{ moves, amount }]);
-    if (now.method === "linear" && after.u > 0) return smallest(rowOf(there)) / after.u;
+    if (now.method === "linear" && after.u > 0) return smallest(new Row(there)) / after.u;
     return pointOf(weighModel(there, formulas, FEW).probability);
   });
   let gain = 0;

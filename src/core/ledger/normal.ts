@@ -94,9 +94,11 @@ export function triangularArea(z: number): number {
 
 interface Rational {
   /** Coefficients, highest power first. */
-  readonly above: readonly number[];
-  readonly below: readonly number[];
+  readonly above: Coefficients;
+  readonly below: Coefficients;
 }
+
+type Coefficients = readonly [number, number, number, number, number, number, number, number];
 
 const MIDDLE: Rational = {
   above: [
@@ -135,8 +137,7 @@ function ratio(x: number, { above, below }: Rational): number {
   return polynomial(x, above) / polynomial(x, below);
 }
 
-function polynomial(x: number, coefficients: readonly number[]): number {
-  let sum = 0;
-  for (const coefficient of coefficients) sum = sum * x + coefficient;
-  return sum;
+/** Horner's scheme written out: it is worked out for every draw of every error. */
+function polynomial(x: number, c: Coefficients): number {
+  return ((((((c[0] * x + c[1]) * x + c[2]) * x + c[3]) * x + c[4]) * x + c[5]) * x + c[6]) * x + c[7];
 }

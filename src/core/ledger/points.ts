@@ -50,15 +50,24 @@ export function drawsOf(dimension: number, mapping: Mapping, count: number): Flo
     columns.set(key, column);
   }
   if (column.filled < count) {
-    const map = MAPPINGS[mapping];
-    const shift = scramble(dimension + 1);
-    for (let index = column.filled; index < count; index += 1) {
-      const bits = dimension < EVEN_DIMENSIONS ? sobolBits(dimension, index) ^ shift : scramble(shift + index);
-      column.draws[index] = map(((bits >>> 0) + 0.5) / WHOLE);
-    }
+    fill(column, dimension, MAPPINGS[mapping], count);
     column.filled = count;
   }
   return column.draws;
+}
+
+function fill(column: Column, dimension: number, map: (area: number) => number, count: number): void {
+  const { draws, filled } = column;
+  const shift = scramble(dimension + 1);
+  const even = dimension < EVEN_DIMENSIONS;
+  const direction = even ? directionsOf(dimension) : undefined;
+  let bits = even && filled > 0 ? sobolBits(dimension, filled - 1) : 0;
+  for (let index = filled; index < count; index += 1) {
+    // From one point to the next one direction changes: that of the lowest bit of the count.
+    if (direction && index > 0) bits ^= direction[31 - Math.clz32(index & -index)] as number;
+    const place = direction ? bits ^ shift : scramble(shift + index);
+    draws[index] = map(((place >>> 0) + 0.5) / WHOLE);
+  }
 }
 
 /** Coordinate of one point of the unshifted sequence as a fraction of 2^32, in Gray-code order. */

@@ -19,8 +19,8 @@
  * control variates, conditional expectation and block errors of evenly spread draws: A. B. Owen, "Monte Carlo theory,
  * methods and examples", chapters 8 and 17 (from memory).
  */
-import type { MarginFormula } from "./formulas.ts";
-import { type Model, rowOf } from "./model.ts";
+import { type MarginFormula, Row } from "./formulas.ts";
+import type { Model } from "./model.ts";
 import { quickNormalArea, triangularArea, uniformArea } from "./normal.ts";
 import { type Plane, pivotOf } from "./planes.ts";
 import { drawsOf, MOST_DRAWS } from "./points.ts";
@@ -155,12 +155,12 @@ const BLOCK = 1024;
 function draw(run: Run, from: number, to: number): void {
   const columns = run.model.terms.map((term, dimension) => drawsOf(dimension, term.shape, to));
   const moved = run.straight.includes(false) ? movedLeaves(run.model, run.pivot) : undefined;
-  const x = rowOf(run.model);
+  const row = new Row(run.model);
   for (let start = from; start < to; start += BLOCK) {
     scratchUsed = 0;
     const block: Block = { columns, from: start, size: Math.min(BLOCK, to - start) };
     const parts = run.formulas.map((_, part) => onPlane(run, block, part));
-    if (moved) workOut(run, block, parts, moved, x);
+    if (moved) workOut(run, block, parts, moved, row);
     count(run, block, parts);
   }
 }
@@ -222,9 +222,9 @@ function workOut(
   { columns, from, size }: Block,
   parts: readonly PartDraws[],
   { leaves, values, first, term, u, pivotU }: Moved,
-  x: Float64Array,
+  row: Row,
 ): void {
-  const rows = leaves.map((_, leaf) => {
+  const columnsOf = leaves.map((_, leaf) => {
     const column = stretch(size).fill(values[leaf] as number);
     for (let load = first[leaf] as number; load < (first[leaf + 1] as number); load += 1)
       addScaled(column, columns[term[load] as number] as Float64Array, from, u[load] as number);
@@ -234,9 +234,9 @@ function workOut(
   const pivots = columns[pivot] as Float64Array;
   for (let index = 0; index < size; index += 1) {
     for (let leaf = 0; leaf < leaves.length; leaf += 1)
-      x[leaves[leaf] as number] = (rows[leaf] as Float64Array)[index] as number;
+      row.set(leaves[leaf] as number, (columnsOf[leaf] as Float64Array)[index] as number);
     for (let part = 0; part < formulas.length; part += 1) {
-      if (!straight[part]) (parts[part] as PartDraws).margins[index] = (formulas[part] as MarginFormula)(x);
+      if (!straight[part]) (parts[part] as PartDraws).margins[index] = (formulas[part] as MarginFormula)(row);
     }
     for (let part = 0; part < formulas.length; part += 1) {
       if (straight[part]) continue;
@@ -245,8 +245,11 @@ function workOut(
       const tried = Math.max(-FARTHEST_TRIED, Math.min(FARTHEST_TRIED, limits[index] as number));
       const by = tried - (pivots[from + index] as number);
       for (const leaf of byPivot)
-        x[leaves[leaf] as number] = ((rows[leaf] as Float64Array)[index] as number) + by * (pivotU[leaf] as number);
-      limits[index] = crossing(tried, (formulas[part] as MarginFormula)(x), planes[part]?.slopes[pivot] ?? 0);
+        row.set(
+          leaves[leaf] as number,
+          ((columnsOf[leaf] as Float64Array)[index] as number) + by * (pivotU[leaf] as number),
+        );
+      limits[index] = crossing(tried, (formulas[part] as MarginFormula)(row), planes[part]?.slopes[pivot] ?? 0);
     }
   }
 }

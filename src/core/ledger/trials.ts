@@ -11,8 +11,8 @@
  * Left out: a kink so far out that none of the 64 points meets it; at double doubt a border at three standard
  * uncertainties is one and a half away, and 1 point in 15 lies beyond.
  */
-import type { MarginFormula } from "./formulas.ts";
-import { type ErrorTerm, type Model, rowOf } from "./model.ts";
+import { type MarginFormula, Row } from "./formulas.ts";
+import type { ErrorTerm, Model } from "./model.ts";
 import { TRIANGULAR_REACH, UNIFORM_REACH } from "./normal.ts";
 import { drawsOf } from "./points.ts";
 
@@ -64,30 +64,30 @@ export function trialsOf(
     backward: new Float64Array(terms),
     far: new Float64Array(POINTS),
   }));
-  const x = rowOf(model);
+  const row = new Row(model);
   const each = (note: (trial: Trial, value: number) => void): void => {
     for (let part = 0; part < formulas.length; part += 1)
-      note(trials[part] as Trial, (formulas[part] as MarginFormula)(x));
+      note(trials[part] as Trial, (formulas[part] as MarginFormula)(row));
   };
   for (let index = 0; index < terms; index += 1) {
     const term = model.terms[index] as ErrorTerm;
-    shift(x, term, 1);
+    shift(row, term, 1);
     each(({ forward }, value) => {
       forward[index] = value;
     });
-    putBack(model, x, term);
-    shift(x, term, -1);
+    putBack(model, row, term);
+    shift(row, term, -1);
     each(({ backward }, value) => {
       backward[index] = value;
     });
-    putBack(model, x, term);
+    putBack(model, row, term);
   }
   // Without a term every point is the leaf values themselves.
   if (terms === 0) for (const { far, start } of trials) far.fill(start);
   for (let point = 0; point < POINTS && terms > 0; point += 1) {
-    x.set(model.values);
+    row.reset();
     for (let index = 0; index < terms; index += 1)
-      shift(x, model.terms[index] as ErrorTerm, points[index * POINTS + point] as number);
+      shift(row, model.terms[index] as ErrorTerm, points[index * POINTS + point] as number);
     each(({ far }, value) => {
       far[point] = value;
     });
@@ -117,11 +117,11 @@ export function smallestTrial(trials: readonly Trial[]): Trial {
 }
 
 /** Puts the leaves of one term back to their present values. */
-export function putBack(model: Model, x: Float64Array, term: ErrorTerm): void {
-  for (const { leaf } of term.loads) x[leaf] = model.values[leaf] as number;
+export function putBack(model: Model, row: Row, term: ErrorTerm): void {
+  for (const { leaf } of term.loads) row.set(leaf, model.values[leaf] as number);
 }
 
 /** Moves the leaves of one term in the row. */
-export function shift(x: Float64Array, term: ErrorTerm, z: number): void {
-  for (const { leaf, u } of term.loads) x[leaf] = (x[leaf] as number) + u * z;
+export function shift(row: Row, term: ErrorTerm, z: number): void {
+  for (const { leaf, u } of term.loads) row.set(leaf, (row.values[leaf] as number) + u * z);
 }

@@ -11,8 +11,8 @@ import type { Quantity } from "../quantity/index.ts";
 import { chanceOnPlanes, closedForm } from "./closed-form.ts";
 import { type Effects, effectsOf } from "./effects.ts";
 import { narrow } from "./far.ts";
-import { formulasOf, type MarginFormula, smallestOf } from "./formulas.ts";
-import { type Leaves, type Model, missingOf, modelOf, rowOf } from "./model.ts";
+import { formulasOf, type MarginFormula, Row, smallestOf } from "./formulas.ts";
+import { type Leaves, type Model, missingOf, modelOf } from "./model.ts";
 import { normalArea } from "./normal.ts";
 import { isStraight, type Plane, planeOf, uOf } from "./planes.ts";
 import { type Sampled, type SamplePart, sample } from "./sampling.ts";
@@ -205,9 +205,9 @@ function summary({ margin, u, probability, method, effects, termParts }: Outcome
 }
 
 function orNoNumber(formula: MarginFormula): MarginFormula {
-  return (x) => {
+  return (row) => {
     try {
-      return formula(x);
+      return formula(row);
     } catch (error) {
       if (error instanceof InputError) return Number.NaN;
       throw error;
@@ -216,7 +216,7 @@ function orNoNumber(formula: MarginFormula): MarginFormula {
 }
 
 function startOf(model: Model, formula: MarginFormula): number {
-  const start = formula(rowOf(model));
+  const start = formula(new Row(model));
   if (Number.isFinite(start)) return start;
   const values = model.names.map((name, index) => `${name} ${model.values[index]}`).join(", ");
   throw new InputError("margin", `the formula gives ${start} at ${values}`, "Check these values");
