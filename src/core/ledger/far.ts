@@ -16,8 +16,11 @@ const STEP = 4;
 const ROOTS = 2;
 const SUMS = 0.75;
 
+/** On which side of 0, out of the doubt's reach; "near" is within it. */
+export type Side = "above" | "below" | "near";
+
 interface Reach {
-  readonly far: "above" | "below" | "near";
+  readonly side: Side;
   /** Whether each term of the model moves the margin. */
   readonly moves: readonly boolean[];
 }
@@ -44,7 +47,7 @@ function reachesOf(model: Model, formulas: readonly MarginFormula[], starts: rea
     const squares = offs.reduce((total, off) => total + off * off, 0);
     const size = Math.abs(start);
     const far = sum > 0 && size > ROOTS * Math.sqrt(squares) && size > SUMS * sum;
-    return { far: far ? (start > 0 ? "above" : "below") : "near", moves: Array.from(offs, (off) => off > 0) };
+    return { side: far ? (start > 0 ? "above" : "below") : "near", moves: Array.from(offs, (off) => off > 0) };
   });
 }
 
@@ -54,6 +57,8 @@ export interface Narrowed {
   readonly kept: readonly number[];
   /** No formula's sign is in doubt. */
   readonly settled: boolean;
+  /** Formula by formula: whether the doubt can reach its sign. */
+  readonly sides: readonly Side[];
 }
 
 /**
@@ -61,11 +66,11 @@ export interface Narrowed {
  * a smallest of its own, which no step of one term shows: it is left as it is.
  */
 export function narrow(model: Model, formulas: readonly MarginFormula[], starts: readonly number[]): Narrowed {
-  if (formulas.length === 1) return { model, kept: [0], settled: false };
+  if (formulas.length === 1) return { model, kept: [0], settled: false, sides: ["near"] };
   const smallest = starts.indexOf(Math.min(...starts));
   const reaches = reachesOf(model, formulas, starts);
-  const below = reaches.findIndex(({ far }) => far === "below");
-  const near = reaches.flatMap(({ far }, index) => (far === "near" ? [index] : []));
+  const below = reaches.findIndex(({ side }) => side === "below");
+  const near = reaches.flatMap(({ side }, index) => (side === "near" ? [index] : []));
   const settled = near.length === 0 || below >= 0;
   const kept = settled
     ? [below >= 0 ? below : smallest]
@@ -73,5 +78,5 @@ export function narrow(model: Model, formulas: readonly MarginFormula[], starts:
       ? near
       : [...near, smallest].sort((a, b) => a - b);
   const terms = model.terms.filter((_, term) => kept.some((index) => reaches[index]?.moves[term]));
-  return { model: { ...model, terms }, kept, settled };
+  return { model: { ...model, terms }, kept, settled, sides: reaches.map(({ side }) => side) };
 }

@@ -2,7 +2,7 @@
  * The straight-line stand-in of a margin: what each error term does to it when it is off by one standard uncertainty,
  * and whether it can be believed (trials.ts).
  */
-import { POINTS, type Points, type Trial } from "./trials.ts";
+import { POINTS, type Points, type Steps, type Trial } from "./trials.ts";
 
 export interface Plane {
   /** Change of the margin per term, in the order of the model's terms. */
@@ -12,7 +12,7 @@ export interface Plane {
 }
 
 /** A term whose steps give no number is left flat. */
-export function planeOf({ forward, backward }: Trial): Plane {
+export function planeOf({ forward, backward }: Steps): Plane {
   const slopes = forward.map((there, term) => {
     const slope = (there - (backward[term] as number)) / 2;
     return Number.isFinite(slope) ? slope : 0;

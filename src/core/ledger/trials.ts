@@ -17,12 +17,15 @@ import { TRIANGULAR_REACH, UNIFORM_REACH } from "./normal.ts";
 import { drawsOf } from "./points.ts";
 
 /** What one formula gives. */
-export interface Trial {
+export interface Steps {
   /** At the leaf values. */
   readonly start: number;
   /** With each term alone off by plus and minus its standard uncertainty, in the order of the model's terms. */
   readonly forward: Float64Array;
   readonly backward: Float64Array;
+}
+
+export interface Trial extends Steps {
   /** At the points. */
   readonly far: Float64Array;
 }
@@ -57,42 +60,38 @@ export function trialsOf(
   starts: readonly number[],
   points: Points,
 ): Trial[] {
-  const terms = model.terms.length;
-  const trials = starts.map((start) => ({
-    start,
-    forward: new Float64Array(terms),
-    backward: new Float64Array(terms),
-    far: new Float64Array(POINTS),
-  }));
-  const row = new Row(model);
-  const each = (note: (trial: Trial, value: number) => void): void => {
-    for (let part = 0; part < formulas.length; part += 1)
-      note(trials[part] as Trial, (formulas[part] as MarginFormula)(row));
-  };
-  for (let index = 0; index < terms; index += 1) {
-    const term = model.terms[index] as ErrorTerm;
-    shift(row, term, 1);
-    each(({ forward }, value) => {
-      forward[index] = value;
-    });
-    putBack(model, row, term);
-    shift(row, term, -1);
-    each(({ backward }, value) => {
-      backward[index] = value;
-    });
-    putBack(model, row, term);
-  }
+  const trials = stepsOf(model, formulas, starts).map((steps) => ({ ...steps, far: new Float64Array(POINTS) }));
   // Without a term every point is the leaf values themselves.
-  if (terms === 0) for (const { far, start } of trials) far.fill(start);
-  for (let point = 0; point < POINTS && terms > 0; point += 1) {
+  if (model.terms.length === 0) for (const { far, start } of trials) far.fill(start);
+  const row = new Row(model);
+  for (let point = 0; point < POINTS && model.terms.length > 0; point += 1) {
     row.reset();
-    for (let index = 0; index < terms; index += 1)
+    for (let index = 0; index < model.terms.length; index += 1)
       shift(row, model.terms[index] as ErrorTerm, points[index * POINTS + point] as number);
-    each(({ far }, value) => {
-      far[point] = value;
-    });
+    for (let part = 0; part < formulas.length; part += 1)
+      (trials[part] as Trial).far[point] = (formulas[part] as MarginFormula)(row);
   }
   return trials;
+}
+
+export function stepsOf(model: Model, formulas: readonly MarginFormula[], starts: readonly number[]): Steps[] {
+  const steps = starts.map((start) => ({
+    start,
+    forward: new Float64Array(model.terms.length),
+    backward: new Float64Array(model.terms.length),
+  }));
+  const row = new Row(model);
+  model.terms.forEach((term, index) => {
+    for (const way of [1, -1] as const) {
+      shift(row, term, way);
+      for (let part = 0; part < formulas.length; part += 1) {
+        const { forward, backward } = steps[part] as Steps;
+        (way === 1 ? forward : backward)[index] = (formulas[part] as MarginFormula)(row);
+      }
+      putBack(model, row, term);
+    }
+  });
+  return steps;
 }
 
 /** The trial of the smallest of several formulas; no number where one of them gives none. */

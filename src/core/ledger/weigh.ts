@@ -10,14 +10,14 @@ import { InputError } from "../errors.ts";
 import type { Quantity } from "../quantity/index.ts";
 import { chanceOnPlanes, closedForm } from "./closed-form.ts";
 import { type Effects, effectsOf } from "./effects.ts";
-import { narrow } from "./far.ts";
+import { narrow, type Side } from "./far.ts";
 import { formulasOf, type MarginFormula, Row, smallestOf } from "./formulas.ts";
 import { type Leaves, type Model, missingOf, modelOf } from "./model.ts";
 import { normalArea } from "./normal.ts";
 import { isStraight, type Plane, planeOf, uOf } from "./planes.ts";
 import { type Sampled, type SamplePart, sample } from "./sampling.ts";
 import { linearParts, sampledParts, sharesOf, type TermPart } from "./shares.ts";
-import { pointsOf, smallestTrial, trialsOf } from "./trials.ts";
+import { pointsOf, smallestTrial, stepsOf, trialsOf } from "./trials.ts";
 import type { JointProblem, Part, Problem, Weighed, WeighedMany, WeighMethod } from "./types.ts";
 
 /** Rounding of sums of double numbers, as a part of the largest value put in: closer to 0 than this is 0. */
@@ -72,14 +72,21 @@ export function weighMany(problem: JointProblem): WeighedMany {
   names.forEach((name, index) => {
     const margin = outcome.starts[index] ?? 0;
     const formula = formulas[index];
-    const drawn = outcome.parts[index];
-    if (drawn) parts[name] = { margin, ...drawn };
-    else if (formula) {
-      const { u, probability } = summary(weighModel(model, [formula]));
-      parts[name] = { margin, u, probability, binds: index === binding ? 1 : 0 };
-    }
+    if (!formula) return;
+    const found = outcome.parts[index] ?? { ...alone(model, formula, margin, outcome.sides[index]), binds: 0 };
+    parts[name] = { margin, ...found, ...(outcome.method === "sampled" ? {} : { binds: index === binding ? 1 : 0 }) };
   });
   return { known: true, ...summary(outcome), binding: names[binding] ?? "", parts };
+}
+
+/** What one of several margins is by itself. */
+function alone(model: Model, formula: MarginFormula, margin: number, side: Side | undefined) {
+  if (side === "near" || side === undefined) {
+    const { u, probability } = weighModel(model, [formula], { chanceOnly: true });
+    return { u, probability };
+  }
+  const u = Math.max(0, ...stepsOf(model, [orNoNumber(formula)], [margin]).map((steps) => uOf(planeOf(steps))));
+  return { u, probability: side === "above" ? 1 : 0 };
 }
 
 /** The same problem as one of a single margin, the smallest, where one is asked for; it keeps its parts. */
@@ -104,6 +111,8 @@ export interface Outcome {
   readonly starts: readonly number[];
   /** Each formula's own figures where it was sampled. */
   readonly parts: readonly (SamplePart | undefined)[];
+  /** Formula by formula: whether the doubt can reach its sign. */
+  readonly sides: readonly Side[];
 }
 
 export interface WeighSettings {
@@ -134,13 +143,15 @@ function weighFrom(
   settings: WeighSettings,
 ): Outcome {
   const margin = Math.min(...wholeStarts);
-  const { model, kept, settled } = narrow(whole, all, wholeStarts);
+  const { model, kept, settled, sides } = narrow(whole, all, wholeStarts);
   const formulas = kept.map((index) => all[index] as MarginFormula);
   const starts = kept.map((index) => wholeStarts[index] as number);
   const points = pointsOf(model);
-  const trials = trialsOf(model, formulas, starts, points);
+  const trials = settled
+    ? stepsOf(model, formulas, starts).map((steps) => ({ ...steps, far: new Float64Array(0) }))
+    : trialsOf(model, formulas, starts, points);
   const effects = effectsOf(model, smallestTrial(trials), points);
-  const common = { margin, effects, starts: wholeStarts, parts: [] };
+  const common = { margin, effects, starts: wholeStarts, parts: [], sides };
   const straight = { ...common, u: effects.u, termParts: () => linearParts(effects.slopes), method: "linear" as const };
   if (settled && !effects.still) return { ...straight, probability: margin > 0 ? 1 : 0 };
   if (effects.still) {
