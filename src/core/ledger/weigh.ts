@@ -8,13 +8,14 @@
  */
 import { InputError } from "../errors.ts";
 import type { Quantity } from "../quantity/index.ts";
-import { chanceOnPlanes, closedForm } from "./closed-form.ts";
+import { closedForm } from "./closed-form.ts";
 import { type Effects, effectsOf } from "./effects.ts";
 import { narrow, type Side } from "./far.ts";
 import { formulasOf, type MarginFormula, Row, smallestOf } from "./formulas.ts";
 import { type Leaves, type Model, missingOf, modelOf } from "./model.ts";
 import { normalArea } from "./normal.ts";
 import { isStraight, type Plane, planeOf, uOf } from "./planes.ts";
+import { chanceByRanges } from "./ranges.ts";
 import { type Sampled, type SamplePart, sample } from "./sampling.ts";
 import { linearParts, sampledParts, sharesOf, type TermPart } from "./shares.ts";
 import { pointsOf, smallestTrial, stepsOf, trialsOf } from "./trials.ts";
@@ -185,10 +186,8 @@ function weighFrom(
     const termParts = () => linearParts([...plane.slopes]);
     return { ...common, u: uOf(plane), probability, method: "linear", termParts, parts: partsOf(apart) };
   }
-  if (settings.chanceOnly && sampled.every((one) => one.straight)) {
-    const probability = chanceOnPlanes(effects.model, sampled, settings.most);
-    return { ...straight, probability, method: "sampled" };
-  }
+  const chance = settings.chanceOnly ? chanceByRanges(effects.model, sampled, settings.most) : undefined;
+  if (chance !== undefined) return { ...straight, probability: chance, method: "sampled" };
   const { count, margins, probability, parts: drawn } = sample(effects.model, sampled, settings);
   const parts = partsOf(drawn);
   if (effects.plane) return { ...straight, probability, method: "sampled", parts };

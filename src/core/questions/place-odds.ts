@@ -28,8 +28,11 @@ export function oddsByWay(
   now: readonly ChanceCase[],
   probability: number,
 ): WayOdds[] {
+  // All that a way of measuring changes.
   const measuredAs = (cases: readonly ChanceCase[]) =>
-    JSON.stringify(cases.map((one) => ({ ...one, drillingUMm: 0, drillingWords: "" })));
+    JSON.stringify(
+      cases.map(({ saddles, walls }) => [saddles.map(({ end }) => end), walls.map(({ old }) => old.at.u)]),
+    );
   const present = measuredAs(now);
   const { frame } = placed.model;
   const byRule = frame.candidates.find((candidate) => candidate.way !== "carried over");
