@@ -2,7 +2,7 @@
  * The straight-line stand-in of a margin: what each error term does to it when it is off by one standard uncertainty,
  * and whether it can be believed (trials.ts).
  */
-import { POINTS, type Points, type Steps, type Trial } from "./trials.ts";
+import type { Points, Steps, Trial } from "./trials.ts";
 
 export interface Plane {
   /** Change of the margin per term, in the order of the model's terms. */
@@ -67,7 +67,7 @@ function farthestOff({ start, far }: Trial, { slopes, moving }: Plane, points: P
   let farthest = 0;
   for (let point = 0; point < far.length; point += 1) {
     let plane = start;
-    for (const term of moving) plane += (slopes[term] as number) * (points[term * POINTS + point] as number);
+    for (const term of moving) plane += (slopes[term] as number) * ((points[term] as Float64Array)[point] as number);
     const off = Math.abs((far[point] as number) - plane);
     if (Number.isNaN(off)) return Number.POSITIVE_INFINITY;
     if (off > farthest) farthest = off;

@@ -30,10 +30,10 @@ export interface Trial extends Steps {
   readonly far: Float64Array;
 }
 
-/** How far each term is off at the points: term after term, point by point. */
-export type Points = Float64Array;
+/** How far each term is off at the points, point by point. */
+export type Points = readonly Float64Array[];
 
-export const POINTS = 64;
+const POINTS = 64;
 const FAR = 2;
 /** No error is thought farther off than its shape goes, and none farther than 4 standard uncertainties. */
 const REACH: Readonly<Record<ErrorTerm["shape"], number>> = {
@@ -42,15 +42,21 @@ const REACH: Readonly<Record<ErrorTerm["shape"], number>> = {
   triangular: TRIANGULAR_REACH,
 };
 
+/** Worked out once and kept: nobody can tell but by the clock. */
+const columns = new Map<string, Float64Array>();
+
 export function pointsOf(model: Model): Points {
-  const points = new Float64Array(model.terms.length * POINTS);
-  model.terms.forEach(({ shape }, term) => {
-    const draws = drawsOf(term, "normal", POINTS);
+  return model.terms.map(({ shape }, term) => {
+    const key = `${shape} ${term}`;
+    const known = columns.get(key);
+    if (known) return known;
     const reach = REACH[shape];
-    for (let point = 0; point < POINTS; point += 1)
-      points[term * POINTS + point] = Math.min(reach, Math.max(-reach, FAR * (draws[point] as number)));
+    const column = drawsOf(term, "normal", POINTS)
+      .subarray(0, POINTS)
+      .map((draw) => Math.min(reach, Math.max(-reach, FAR * draw)));
+    columns.set(key, column);
+    return column;
   });
-  return points;
 }
 
 /** @param starts what the formulas give at the leaf values */
@@ -67,7 +73,7 @@ export function trialsOf(
   for (let point = 0; point < POINTS && model.terms.length > 0; point += 1) {
     row.reset();
     for (let index = 0; index < model.terms.length; index += 1)
-      shift(row, model.terms[index] as ErrorTerm, points[index * POINTS + point] as number);
+      shift(row, model.terms[index] as ErrorTerm, (points[index] as Float64Array)[point] as number);
     for (let part = 0; part < formulas.length; part += 1)
       (trials[part] as Trial).far[point] = (formulas[part] as MarginFormula)(row);
   }
