@@ -7,9 +7,8 @@
  * exp(-m²/2u²). Where all that leaves nothing to choose, it is the answer.
  * Sources: G. Boole; W. Hoeffding, "Probability inequalities for sums of bounded random variables", 1963 (from memory).
  */
-import { addUpToNormal } from "./effects.ts";
 import type { Model } from "./model.ts";
-import { normalArea } from "./normal.ts";
+import { planeArea } from "./plane-area.ts";
 import { uOf } from "./planes.ts";
 import type { Sampled, SamplePart } from "./sampling.ts";
 
@@ -40,10 +39,8 @@ export function closedForm(
 function rangeOf({ terms }: Model, { start, plane }: Sampled): readonly [number, number] | undefined {
   const u = uOf(plane);
   if (u === 0) return start >= 0 ? [1, 1] : [0, 0];
-  if (addUpToNormal(terms, plane.slopes)) {
-    const probability = normalArea(start / u);
-    return [probability, probability];
-  }
+  const area = planeArea(terms, plane.slopes, start);
+  if (area !== undefined) return [area, area];
   const beyond = Math.exp(-((start / u) ** 2) / 2);
   if (beyond > NEAR_ENOUGH) return undefined;
   return start > 0 ? [1 - beyond, 1] : [0, beyond];

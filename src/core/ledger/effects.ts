@@ -1,19 +1,11 @@
 /**
  * What each error term does to the margin, and whether a straight line describes it.
  *
- * Model: the margin counts as linear when it lies on its plane (planes.ts), and the errors are normal, or so many and
- * even that their sum is.
+ * Model: differences; the margin lies on a plane or it does not (planes.ts).
  */
 import type { ErrorTerm, Model } from "./model.ts";
 import { isStraight, type Plane } from "./planes.ts";
 import type { Points, Trial } from "./trials.ts";
-
-/**
- * Excess kurtosis up to which a sum of errors may be taken as normal. The first term that the normal curve leaves out
- * (Edgeworth; Cramér) is excess/24 × (z³ - 3z) φ(z), at most 0.0230 × excess; 0.13 keeps that below 0.3 % (derived).
- */
-const MOST_EXCESS = 0.13;
-const EXCESS: Readonly<Record<ErrorTerm["shape"], number>> = { normal: 0, uniform: -1.2, triangular: -0.6 };
 
 export interface Effects {
   /** The model with its terms in order of importance. */
@@ -26,8 +18,6 @@ export interface Effects {
   readonly u: number;
   /** The margin lies on a plane over the doubt. */
   readonly plane: boolean;
-  /** The errors together are as good as normal. */
-  readonly normal: boolean;
   /** Nothing tried moved the margin. */
   readonly still: boolean;
 }
@@ -53,7 +43,6 @@ export function effectsOf(model: Model, trial: Trial, points: Points): Effects {
     slopes,
     u: Math.sqrt(total),
     plane: isStraight(trial, plane, points),
-    normal: addUpToNormal(terms, slopes),
     still: importance.every((one) => one === 0) && far.every((value) => value === start),
   };
 }
@@ -63,16 +52,4 @@ const MOST_OF_ALL = Number.MAX_VALUE;
 
 function weight(importance: number): number {
   return Number.isNaN(importance) ? MOST_OF_ALL : Math.min(importance, MOST_OF_ALL);
-}
-
-/** Whether errors of these shapes, each with its slope, are together as good as normal. */
-export function addUpToNormal(terms: readonly ErrorTerm[], slopes: ArrayLike<number>): boolean {
-  let total = 0;
-  let excess = 0;
-  terms.forEach(({ shape }, index) => {
-    const square = (slopes[index] as number) ** 2;
-    total += square;
-    excess += EXCESS[shape] * square * square;
-  });
-  return Math.abs(excess) <= MOST_EXCESS * total * total;
 }

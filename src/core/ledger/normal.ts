@@ -9,7 +9,8 @@
  * another program in the tests).
  */
 
-const FARTHEST = 8.3;
+/** Beyond this nothing is left to speak of. */
+export const FARTHEST = 8.3;
 const ROOT_TWO_PI = Math.sqrt(2 * Math.PI);
 
 /** Standard deviation is 1 for all three shapes; a uniform error reaches this far. */

@@ -5,7 +5,7 @@
  * up, or from there down; P is the mean, over the draws, of the probability of the range left between the borders
  * (conditional expectation). A margin's border is that of its plane; of one that leaves its plane (planes.ts), one step
  * of Newton's from there, on the formula itself, or two where one is not enough.
- * What makes it fit to be believed is tried on the first 128 draws: the formula at the draw itself must say what the
+ * What makes it fit to be believed is tried on the first 64 draws: the formula at the draw itself must say what the
  * border says, and one more step must move the border so little that P would not notice. Else there is no answer here,
  * and sampling.ts counts. Number of draws: as there, doubled until P stands still.
  * Sources: conditional expectation, A. B. Owen, "Monte Carlo theory, methods and examples", chapter 8 (from memory);
@@ -15,9 +15,11 @@ import { type MarginFormula, Row } from "./formulas.ts";
 import type { Model } from "./model.ts";
 import { pivotOf } from "./planes.ts";
 import { drawsOf, MOST_DRAWS } from "./points.ts";
-import { AREAS, enoughFor, FEWEST_DRAWS, type Sampled } from "./sampling.ts";
+import { AREAS, enoughFor, type Sampled } from "./sampling.ts";
 import { errorOfBlocks, GRAIN } from "./tally.ts";
 
+/** Fewer than where draws are counted: the mean of ranges is steadier than a count. */
+const FEWEST_DRAWS = 512;
 /** A border this many standard uncertainties off leaves 2 in a thousand million beyond it. */
 const OUT_OF_REACH = 6;
 /** How far along the pivot a formula is asked: within the reach of its shape. */

@@ -26,7 +26,7 @@ import { type Plane, pivotOf } from "./planes.ts";
 import { drawsOf, MOST_DRAWS } from "./points.ts";
 import { Tally } from "./tally.ts";
 
-export const FEWEST_DRAWS = 1024;
+const FEWEST_DRAWS = 1024;
 const ENOUGH = 0.0025;
 /** Nearer to 0 or 1 than this, a third decimal is shown. */
 const NEARLY = 0.01;

@@ -2,7 +2,7 @@
 
 const BLOCKS = 8;
 /** Draws counted together; blocks are put together from these as the sample grows. */
-export const GRAIN = 128;
+export const GRAIN = 64;
 
 /**
  * Standard error of a mean, from the means of equal consecutive blocks.

@@ -1,9 +1,9 @@
 /**
  * How sure is it that a margin holds?
  *
- * Model: no doubt at all: the margin's sign ("exact"). Margin on a plane over the doubt and errors that add up to a
- * normal one: P = Φ(margin / u) ("linear"; JCGM 100:2008, 5.1.2, published; JCGM 106:2012, 7.2, from memory). Anything
- * else: fixed draws ("sampled").
+ * Model: no doubt at all: the margin's sign ("exact"). Margin on a plane over the doubt: P = Φ(margin / u) where the
+ * errors add up to a normal one (JCGM 100:2008, 5.1.2, published; JCGM 106:2012, 7.2, from memory), with up to two
+ * uniform ones taken exactly (plane-area.ts) ("linear"). Anything else: fixed draws ("sampled").
  * Left out: doubt about the doubts.
  */
 import { InputError } from "../errors.ts";
@@ -13,7 +13,7 @@ import { type Effects, effectsOf } from "./effects.ts";
 import { narrow, type Side } from "./far.ts";
 import { formulasOf, type MarginFormula, Row, smallestOf } from "./formulas.ts";
 import { type Leaves, type Model, missingOf, modelOf } from "./model.ts";
-import { normalArea } from "./normal.ts";
+import { planeArea } from "./plane-area.ts";
 import { isStraight, type Plane, planeOf, uOf } from "./planes.ts";
 import { chanceByRanges } from "./ranges.ts";
 import { type Sampled, type SamplePart, sample } from "./sampling.ts";
@@ -161,7 +161,8 @@ function weighFrom(
   }
   if (effects.plane && Math.abs(margin) > OUT_OF_REACH * effects.u)
     return { ...straight, probability: margin > 0 ? 1 : 0 };
-  if (effects.plane && effects.normal) return { ...straight, probability: normalArea(margin / effects.u) };
+  const area = effects.plane ? planeArea(effects.model.terms, effects.slopes, margin) : undefined;
+  if (area !== undefined) return { ...straight, probability: area };
 
   const partsOf = (drawn: readonly SamplePart[]) => {
     const parts: (SamplePart | undefined)[] = all.map(() => undefined);
