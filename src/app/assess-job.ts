@@ -11,7 +11,7 @@ export interface OpenJob {
 /** @throws InputError naming the file, and the line where it is known */
 export async function openJob(path: string): Promise<OpenJob> {
   const file = await readJobFile(path);
-  return { file, job: inFile(file, () => loadJob(file.data)) };
+  return { file, job: inFile(file, () => loadJob(file.data, new Date().toISOString())) };
 }
 
 /** All questions of the job, answered. */

@@ -30,7 +30,7 @@ export async function jobInLog(keeper: Keeper, id: string): Promise<JobInLog> {
 
 /** @throws InputError if the document is not whole enough to ask anything about */
 export async function loadedJob(keeper: Keeper, id: string): Promise<Job> {
-  return loadJob((await jobInLog(keeper, id)).data);
+  return loadJob((await jobInLog(keeper, id)).data, new Date().toISOString());
 }
 
 /** Every job, last changed first. */

@@ -58,11 +58,12 @@ export interface QuestionName {
 /**
  * A job from a document already read as plain data.
  *
+ * @param at the present as ISO time, for what takes its time (glue); the core has no clock: without it the latest act is now
  * @throws InputError naming the path of the first value that is wrong
  */
-export function loadJob(data: unknown): Job {
+export function loadJob(data: unknown, at?: string): Job {
   const parsed = parseJob(data);
-  const resolved = resolveActual(parsed.file);
+  const resolved = resolveActual(parsed.file, at === undefined ? {} : { at });
   const { instrument } = resolved;
   return { title: instrument.title, id: instrument.id, parsed, resolved, instrument, kept: parsed.kept };
 }

@@ -6,7 +6,7 @@
  */
 import { exact, type Kind, type Quantity } from "../quantity/index.ts";
 import { takeDrilledHoles } from "./drilled.ts";
-import { foldReadings } from "./fold.ts";
+import { type FoldOptions, foldReadings } from "./fold.ts";
 import { requireFewHoles } from "./hole-count.ts";
 import type { DrillMethod, Instrument, Limits, ScaleLineEvidence, Workshop } from "./instrument.ts";
 import { logOf } from "./log.ts";
@@ -149,11 +149,11 @@ export function resolveAsFound(file: JobFile): Resolved {
 }
 
 /** @throws InputError for an operation or reading that does not fit the state it was entered in */
-export function resolveActual(file: JobFile): Resolved {
+export function resolveActual(file: JobFile, options: FoldOptions = {}): Resolved {
   const found = resolveAsFound(file);
   const log = logOf(file);
   if (log.length === 0 && found.readings.every((reading) => reading.after === undefined)) return found;
-  const { instrument, valid, voidReadings, applied } = foldReadings(found.instrument, log, found.readings);
+  const { instrument, valid, voidReadings, applied } = foldReadings(found.instrument, log, found.readings, options);
   return {
     instrument: withLaterLine(instrument, valid),
     readings: found.readings,

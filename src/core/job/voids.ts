@@ -16,10 +16,16 @@ export interface VoidRule {
   readonly why: string;
 }
 
-const PITCH = "strings.*.cents";
+/**
+ * How sharp a string is when pressed, at a trial place of its saddle. What it says of the string's setback stays true when
+ * neck, bridge or strings come off; other strings and another nut make it another string.
+ */
+const TRIAL = "strings.*.cents";
+/** How sharp it was left: that goes with whatever moves. */
+const PITCH_LEFT = "asLeft.strings.*.cents";
 const ACTION = "strings.*.action";
 
-const NEW_NUT: readonly VoidRule[] = ["neck.nutSlots", "strings.*.nutHeight"].map((subject) => ({
+const NEW_NUT: readonly VoidRule[] = ["neck.nutSlots", "strings.*.nutHeight", TRIAL].map((subject) => ({
   subject,
   why: "the nut is a new one",
 }));
@@ -43,10 +49,13 @@ function rulesOf(work: Work): readonly VoidRule[] {
       return [
         { subject: "neck.nutSlots", why: "the slots were cut" },
         { subject: "strings.*.nutHeight", why: "the slots were cut" },
-        { subject: PITCH, why: "a string that sits lower in the nut is pressed less sharp" },
+        { subject: TRIAL, why: "a string that sits lower in the nut is pressed less sharp" },
       ];
     case "restring":
-      return newPull("new strings pull differently");
+      return [
+        { subject: TRIAL, why: "new strings are pressed sharp differently" },
+        ...newPull("new strings pull differently"),
+      ];
     case "take off":
       return movedPart(work.part);
     case "fit":
@@ -92,7 +101,7 @@ function movedPart(part: string): readonly VoidRule[] {
     return [
       { subject: ACTION, why: `the ${part} was moved` },
       { subject: "strings.*.height", why: `the ${part} was moved` },
-      { subject: PITCH, why: `the ${part} was moved` },
+      { subject: PITCH_LEFT, why: `the ${part} was moved` },
     ];
   }
   if (/^(tuner|strings)/.test(part)) return newPull("the strings were off");
@@ -114,13 +123,13 @@ function tilted(why: string): readonly VoidRule[] {
     "scaleLine.read",
     ACTION,
     "strings.*.height",
-    PITCH,
+    PITCH_LEFT,
   ];
   return moved.map((subject) => ({ subject, why }));
 }
 
 function newPull(why: string): readonly VoidRule[] {
-  return ["neck.relief", PITCH, ACTION, "strings.*.tension"].map((subject) => ({ subject, why }));
+  return ["neck.relief", PITCH_LEFT, ACTION, "strings.*.tension"].map((subject) => ({ subject, why }));
 }
 
 /** The act's own place: its old figures must not outlive it. */

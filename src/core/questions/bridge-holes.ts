@@ -7,7 +7,7 @@ import {
   plugFreeRanges,
   widestWall,
 } from "../bridge/index.ts";
-import type { Instrument } from "../job/index.ts";
+import { GLUE_CURE_MINUTES, type Instrument } from "../job/index.ts";
 import { type Asking, nextReading, weigh } from "../ledger/index.ts";
 import { mm, type Phrase, say, unknown, valueOr } from "../quantity/index.ts";
 import type { PlugPlace, Sum, Verdict, Work } from "../verdict/index.ts";
@@ -62,12 +62,25 @@ function answerHoles(asking: Asking<Instrument>): Verdict {
   );
   const gate = valueOr(asking.subject.limits.gateProbability, 0.95);
   const doubtful = weighed !== undefined && weighed.probability < gate;
-  const status = conflicts.length > 0 ? "no-go" : plugs.length > 0 ? "rework" : doubtful ? "measure" : "go";
-  const next = weighed && status === "measure" ? sharper(weighed, gate) : undefined;
+  const wet = wetPlugs(
+    asking.subject,
+    judged.map(({ judgement }) => judgement),
+  );
+  const status =
+    conflicts.length > 0
+      ? "no-go"
+      : wet.length > 0
+        ? "measure"
+        : plugs.length > 0
+          ? "rework"
+          : doubtful
+            ? "measure"
+            : "go";
+  const next = weighed && status === "measure" && wet.length === 0 ? sharper(weighed, gate) : undefined;
   return makeVerdict({
     ...HOLES,
     status,
-    headline: say`${placeNotKept(placed)}${notThere(placed)}${headlineOf({ status, plugs: plugs.length, least, limit, placed, piece: judged[0]?.piece, chance: weighed?.probability })}`,
+    headline: say`${placeNotKept(placed)}${notThere(placed)}${headlineOf({ status, wet: conflicts.length > 0 ? 0 : wet.length, plugs: plugs.length, least, limit, placed, piece: judged[0]?.piece, chance: weighed?.probability })}`,
     detail: [
       ...wallLines(wallsNow, limit),
       ...runInLines(runIns),
@@ -119,12 +132,23 @@ interface PairWall {
 function pairWalls(judged: readonly { readonly judgement: Judgement }[]): PairWall[] {
   const nearest = new Map<string, PairWall>();
   for (const { judgement } of judged) {
+    // A screw's own hole that is there already, and the plug it may stand in, are no wood to keep.
+    const own = new Set([...judgement.reused, ...judgement.inOldPlugs].map((one) => `${one.newId} ${one.oldId}`));
     for (const wall of judgement.walls) {
+      if (own.has(`${wall.newId} ${wall.otherId}`)) continue;
       const before = nearest.get(wall.newId);
       if (!before || wall.wallMm < before.wallMm) nearest.set(wall.newId, wall);
     }
   }
   return [...nearest.values()].sort((a, b) => a.wallMm - b.wallMm);
+}
+
+/** Ids of the plugs that new holes stand in and whose glue has not had its time. */
+function wetPlugs({ body }: Instrument, judgements: readonly Judgement[]): string[] {
+  const wet = new Set(body.holes.flatMap(({ id, plug }) => (plug && !plug.cured ? [id] : [])));
+  return [...new Set(judgements.flatMap(({ inOldPlugs }) => inOldPlugs.map(({ oldId }) => oldId)))].filter((id) =>
+    wet.has(id),
+  );
 }
 
 /** An old hole with the plug that the walls were judged with. */
@@ -148,6 +172,8 @@ function uniquePlugs(judgements: readonly Judgement[]): JudgedPlug[] {
 
 function headlineOf(given: {
   readonly status: Verdict["status"];
+  /** Plugs under the new holes whose glue has not had its time, where nothing else is in the way. */
+  readonly wet: number;
   readonly plugs: number;
   readonly least: PairWall | undefined;
   readonly limit: number;
@@ -157,6 +183,8 @@ function headlineOf(given: {
 }): Phrase {
   const { status, plugs, limit, placed, piece, chance: odds } = given;
   const wall = given.least?.wallMm;
+  if (given.wet > 0)
+    return say`The glue of ${given.wet} plugs under the new holes is still wet: drill no sooner than ${GLUE_CURE_MINUTES / 60} hours after gluing.`;
   if (status === "no-go") return say`The new holes collide with something that cannot be plugged.`;
   if (wall === undefined) return say`There are no old holes near the new ones.`;
   const at = piece?.pose

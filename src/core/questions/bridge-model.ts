@@ -219,8 +219,9 @@ export function oldHolesOf(holes: readonly Hole[]): {
       missing.push(...[at.u, at.y, diameter].filter((quantity) => !quantity.known));
       return [];
     }
+    // Glue that is still wet holds up the drill (bridge.holes says so), not the choice of the place.
     const plugged = plug?.diameter.known
-      ? { plug: { diameterMm: plug.diameter.value, matched: plug.matched, cured: plug.cured } }
+      ? { plug: { diameterMm: plug.diameter.value, matched: plug.matched, cured: true } }
       : {};
     return [
       {

@@ -44,6 +44,11 @@ export function createDesk(keeping: Keeping) {
   const listeners = new Set<() => void>();
   const tabs = "BroadcastChannel" in globalThis ? new BroadcastChannel("fettle") : undefined;
 
+  const [now, setNow] = createSignal(new Date().toISOString());
+  setInterval(() => setNow(new Date().toISOString()), 30_000);
+  /** Glue takes its hours: the job is looked at anew when another one has gone by. */
+  const hour = createMemo(() => `${now().slice(0, 13)}:00Z`);
+
   const folded = createMemo(() => fold().read());
   const data = () => folded().data;
   const ledger = createLedger<Instrument>();
@@ -52,7 +57,7 @@ export function createDesk(keeping: Keeping) {
   const read = createMemo<{ job?: Job; refused?: Trouble }>((before) => {
     if (fold().entries.size === 0) return {};
     try {
-      return { job: loadJob(data()) };
+      return { job: loadJob(data(), hour()) };
     } catch (error) {
       const refused = troubleOf(error);
       return before.job ? { job: before.job, refused } : { refused };
@@ -68,8 +73,6 @@ export function createDesk(keeping: Keeping) {
     const present = job();
     return present ? travellerOf(present, verdicts()) : undefined;
   });
-  const [now, setNow] = createSignal(new Date().toISOString());
-  setInterval(() => setNow(new Date().toISOString()), 30_000);
   const gates = whenLooked<ReadonlyMap<string, Gate>>(
     createMemo(() => ({ verdicts: verdicts(), now: now() })),
     () => {

@@ -27,8 +27,8 @@ describe("voidsOf", () => {
   it.each<[Work, string[], string[]]>([
     [
       shim,
-      ["neck.plane.heelThickness", "strings.1.action", "scaleLine.u", "strings.1.cents"],
-      ["neck.relief", "neck.nutToFret12", "body.tailEdge", "ohms.1"],
+      ["neck.plane.heelThickness", "strings.1.action", "scaleLine.u", "asLeft.strings.1.cents"],
+      ["neck.relief", "neck.nutToFret12", "body.tailEdge", "ohms.1", "strings.1.cents"],
     ],
     [
       { act: "nut slots", widths: [] },
@@ -40,7 +40,14 @@ describe("voidsOf", () => {
       ["neck.relief", "strings.6.cents", "strings.6.action", "strings.6.tension"],
       ["scaleLine.u", "neck.nutSlots[1]"],
     ],
-    [{ act: "take off", part: "neck" }, ["scaleLine.u", "neck.relief", "neck.heelGap"], ["neck.nutToFret12", "ohms.1"]],
+    [
+      { act: "take off", part: "neck" },
+      ["scaleLine.u", "neck.relief", "neck.heelGap"],
+      ["neck.nutToFret12", "ohms.1", "strings.1.cents"],
+    ],
+    [{ act: "take off", part: "strings" }, ["neck.relief", "asLeft.strings.1.cents"], ["strings.1.cents"]],
+    [{ act: "fit", part: "bridge" }, ["strings.1.action", "asLeft.strings.1.cents"], ["strings.1.cents"]],
+    [{ act: "fit", part: "nut" }, ["strings.1.cents", "neck.nutSlots[1]"], ["neck.relief"]],
     [{ act: "fit", part: "pickup.neck" }, ["ohms.1"], ["neck.relief", "scaleLine.u"]],
     [
       { act: "ream", where: "volume", count: 1, from: 8, to: 9.6 },
@@ -71,9 +78,9 @@ describe("voidsOf", () => {
       { id: "two", work: { act: "restring", set: "new" } as Work },
     ];
     const folded = foldInstrument(found, log);
-    expect(voidOf({ subject: "strings.1.cents" }, folded)?.by).toBe("one");
-    expect(voidOf({ subject: "strings.1.cents", after: "one" }, folded)?.by).toBe("two");
-    expect(voidOf({ subject: "strings.1.cents", after: "two" }, folded)).toBeUndefined();
+    expect(voidOf({ subject: "strings.1.action" }, folded)?.by).toBe("one");
+    expect(voidOf({ subject: "strings.1.action", after: "one" }, folded)?.by).toBe("two");
+    expect(voidOf({ subject: "strings.1.action", after: "two" }, folded)).toBeUndefined();
     const undone = foldInstrument(found, [...log, { id: "three", undoes: "two" }]);
     expect(voidOf({ subject: "neck.relief" }, undone)).toBeUndefined();
     expect(voidOf({ subject: "neck.relief", after: "two" }, undone)).toMatchObject({

@@ -9,11 +9,13 @@ interface File {
   parts: Record<string, object>;
   fit: { controls: Record<string, object> };
   operations?: object[];
+  readings?: object[];
 }
 
 function lowtide(...works: readonly object[]): Resolved {
   const file = parse(readFileSync("examples/lowtide.yaml", "utf8")) as File;
   file.fettle = { ...file.fettle, operations: 1 };
+  file.readings = [...(file.readings ?? []), { id: "action", of: "strings.1.action", value: "1.8 mm (rule)" }];
   file.operations = works.map((work, index) => ({ id: `r${index + 1}`, work, doneAt: `2026-05-0${index + 1}T10:00` }));
   return loadJob(file).resolved;
 }
@@ -22,7 +24,7 @@ function lowtide(...works: readonly object[]): Resolved {
 function leftOf(resolved: Resolved): string[] {
   return resolved.valid
     .map(({ subject }) => subject)
-    .filter((subject) => /^scaleLine\.u$|^neck\.relief$|\.cents$/.test(subject))
+    .filter((subject) => /^scaleLine\.u$|^neck\.relief$|\.cents$|\.action$/.test(subject))
     .sort();
 }
 
@@ -31,14 +33,17 @@ const CENTS = [1, 2, 3, 4, 5, 6].map((string) => `strings.${string}.cents`);
 
 describe("a part put on by its own id or name makes void what its kind does", () => {
   it("leaves all of it where nothing was done", () => {
-    expect(leftOf(lowtide())).toEqual(expect.arrayContaining(["scaleLine.u", "neck.relief", ...CENTS]));
+    expect(leftOf(lowtide())).toEqual(
+      expect.arrayContaining(["scaleLine.u", "neck.relief", "strings.1.action", ...CENTS]),
+    );
   });
 
   it.each(["neck", "conversion neck", "Conversion Neck", "the new neck", "old neck"])(
     "[ST13] %s is the neck",
     (part) => {
       const after = lowtide({ act: "fit", part });
-      expect(leftOf(after).filter((subject) => !/spares/.test(subject))).toEqual([]);
+      // What the trials say of the strings does not hang on the neck's place.
+      expect(leftOf(after).filter((subject) => !/spares/.test(subject))).toEqual(CENTS);
       expect(after.instrument.fitted).toEqual({ neck: true });
     },
   );
@@ -47,8 +52,12 @@ describe("a part put on by its own id or name makes void what its kind does", ()
     "[ST13] %s is the bridge",
     (part) => {
       const after = lowtide({ act: "fit", part });
-      // The line and the relief do not hang on the bridge; the six trials of cents do.
-      expect(leftOf(after).filter((subject) => !/spares/.test(subject))).toEqual(["neck.relief", "scaleLine.u"]);
+      // Line, relief and trials do not hang on the bridge; the action does.
+      expect(leftOf(after).filter((subject) => !/spares/.test(subject))).toEqual([
+        "neck.relief",
+        "scaleLine.u",
+        ...CENTS,
+      ]);
       expect(after.instrument.fitted).toEqual({ bridge: true });
     },
   );
