@@ -282,8 +282,10 @@ export function slipPaper(context: SheetContext): FlowDocument | undefined {
     context.verdicts.flatMap((verdict) => verdict.wants ?? []),
     context.partNames,
   );
-  const bought = worstFirst(context.verdicts).flatMap((verdict) =>
-    verdict.work.flatMap((work) => (work.act === "buy" ? [{ what: work.what, spec: work.spec }] : [])),
+  const bought = counted(
+    worstFirst(context.verdicts).flatMap((verdict) =>
+      verdict.work.flatMap((work) => (work.act === "buy" ? [{ what: work.what, spec: work.spec }] : [])),
+    ),
   );
   const bridges = context.verdicts.flatMap((verdict) =>
     verdict.remedies.filter((remedy) => remedy.id === "another-bridge").map((remedy) => remedy.text),
@@ -331,10 +333,11 @@ export function slipPaper(context: SheetContext): FlowDocument | undefined {
             table: {
               columns: [
                 { head: "what", align: "text" as const, bold: true },
+                { head: "how many", align: "figure" as const },
                 { head: "which", align: "text" as const },
                 { head: "got", align: "tick" as const },
               ],
-              rows: bought.map((item) => [item.what, item.spec, undefined]),
+              rows: bought.map((item) => [item.what, figure(item.count, "", 0), item.spec, undefined]),
             },
           },
         ]
@@ -342,6 +345,21 @@ export function slipPaper(context: SheetContext): FlowDocument | undefined {
     { kind: "lines", count: 4, label: "Notes" },
   ];
   return paper(context, "slip", "Slip for the shop", blocks, false);
+}
+
+interface Bought {
+  readonly what: string;
+  readonly spec: string;
+}
+
+/** What several places want alike, once, with how many. */
+function counted(items: readonly Bought[]): (Bought & { readonly count: number })[] {
+  const byKey = new Map<string, Bought & { readonly count: number }>();
+  for (const item of items) {
+    const key = JSON.stringify(item);
+    byKey.set(key, { ...item, count: (byKey.get(key)?.count ?? 0) + 1 });
+  }
+  return [...byKey.values()];
 }
 
 /** One line a dimension: the stricter of several questions. */
