@@ -50,7 +50,7 @@ for (const name of JOBS) {
     change(data);
     const after = loadJob(data);
     const own = median(
-      Array.from({ length: 7 }, () => {
+      Array.from({ length: 15 }, () => {
         const ledger = createLedger();
         assess(before, ledger);
         return timed(() => assess(after, ledger));

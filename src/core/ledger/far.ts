@@ -8,7 +8,7 @@
  * Left out: what several terms do together beyond the sum of what each does alone.
  * Source: derived.
  */
-import { type MarginFormula, Row } from "./formulas.ts";
+import { type MarginFormula, mayMove, Row } from "./formulas.ts";
 import type { Model } from "./model.ts";
 import { putBack, shift } from "./trials.ts";
 
@@ -29,10 +29,12 @@ function reachesOf(model: Model, formulas: readonly MarginFormula[], starts: rea
   const row = new Row(model);
   /** Formula by formula, the most that each term does. */
   const most = formulas.map(() => new Float64Array(model.terms.length));
+  const moving = formulas.map((formula) => mayMove(model, formula));
   model.terms.forEach((term, index) => {
     for (const z of [STEP, -STEP]) {
       shift(row, term, z);
       for (let part = 0; part < formulas.length; part += 1) {
+        if (!moving[part]?.[index]) continue;
         const off = Math.abs((formulas[part] as MarginFormula)(row) - (starts[part] as number));
         const ofPart = most[part] as Float64Array;
         // A step that gives no number may hide anything.

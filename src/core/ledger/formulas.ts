@@ -8,7 +8,16 @@ import type { Model } from "./model.ts";
 import type { JointProblem, Numbers, Problem } from "./types.ts";
 
 /** It must not keep or change the row. */
-export type MarginFormula = (row: Row) => number;
+export interface MarginFormula {
+  (row: Row): number;
+  /** Places of the leaves it reads, where it says so: terms on no other leaf cannot move it. */
+  readonly reads?: ReadonlySet<number>;
+}
+
+/** Which terms may move a formula. */
+export function mayMove(model: Model, { reads }: MarginFormula): boolean[] {
+  return model.terms.map(({ loads }) => reads === undefined || loads.some(({ leaf }) => reads.has(leaf)));
+}
 
 /** The values of a model's leaves in the order of its names, and by name for those formulas that read by name. */
 export class Row {
@@ -69,7 +78,7 @@ export function over<Name extends string>(
     );
   const placed = (placeOf: (leaf: string) => number): MarginFormula => {
     const at = placesBy((name) => placeOf(reads[name]));
-    return (row) => formula(row.values, at);
+    return Object.assign((row: Row) => formula(row.values, at), { reads: new Set<number>(Object.values(at)) });
   };
   return Object.assign(plain, { placed });
 }

@@ -11,7 +11,7 @@
  * Left out: a kink so far out that none of the 64 points meets it; at double doubt a border at three standard
  * uncertainties is one and a half away, and 1 point in 15 lies beyond.
  */
-import { type MarginFormula, Row } from "./formulas.ts";
+import { type MarginFormula, mayMove, Row } from "./formulas.ts";
 import type { ErrorTerm, Model } from "./model.ts";
 import { TRIANGULAR_REACH, UNIFORM_REACH } from "./normal.ts";
 import { drawsOf } from "./points.ts";
@@ -87,12 +87,15 @@ export function stepsOf(model: Model, formulas: readonly MarginFormula[], starts
     backward: new Float64Array(model.terms.length),
   }));
   const row = new Row(model);
+  const moving = formulas.map((formula) => mayMove(model, formula));
   model.terms.forEach((term, index) => {
     for (const way of [1, -1] as const) {
       shift(row, term, way);
       for (let part = 0; part < formulas.length; part += 1) {
-        const { forward, backward } = steps[part] as Steps;
-        (way === 1 ? forward : backward)[index] = (formulas[part] as MarginFormula)(row);
+        const { start, forward, backward } = steps[part] as Steps;
+        (way === 1 ? forward : backward)[index] = moving[part]?.[index]
+          ? (formulas[part] as MarginFormula)(row)
+          : start;
       }
       putBack(model, row, term);
     }

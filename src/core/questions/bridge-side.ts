@@ -164,9 +164,12 @@ function sideSeen(outer: readonly OuterString[], width: Known, turn: Known): Sid
     acrossMm: outer.map(({ across, cos, askewMm }) => across.value * cos + askewMm),
     contactXMm: outer.map(({ share }) => lastFretXMm / share),
   });
-  const marginOf = (one: OuterString, sideMm: number) => (x: Numbers) => {
-    const bridgeMm = sideMm + at(x, `bridge${one.string}`) * one.cos + one.askewMm + at(x, "turn");
-    return at(x, "width") / 2 - EDGE_MM - Math.abs(at(x, `nut${one.string}`) * (1 - one.share) + bridgeMm * one.share);
+  const marginOf = (one: OuterString, sideMm: number) => {
+    const [bridge, nut] = [`bridge${one.string}`, `nut${one.string}`];
+    return (x: Numbers) => {
+      const bridgeMm = sideMm + at(x, bridge) * one.cos + one.askewMm + at(x, "turn");
+      return at(x, "width") / 2 - EDGE_MM - Math.abs(at(x, nut) * (1 - one.share) + bridgeMm * one.share);
+    };
   };
   return {
     leaves,

@@ -1,7 +1,7 @@
 /** "Can every saddle reach its setback?": the window of plate places, and the ways out when it is empty. */
 import { neededTravelMm, type PlateWindow, requiredRanges, type WindowRemedy } from "../bridge/index.ts";
 import type { Instrument } from "../job/index.ts";
-import { type Asking, type JointProblem, jointly, type Problem, sumOf, weigh } from "../ledger/index.ts";
+import { type Asking, type JointProblem, jointly, over, type Problem, sumOf, weigh } from "../ledger/index.ts";
 import { figure, mm, type Phrase, type Quantity, say, standardUncertainty, valueOr } from "../quantity/index.ts";
 import type { Remedy, Sum, Verdict } from "../verdict/index.ts";
 import type { BridgeModel, SaddleCase } from "./bridge-model.ts";
@@ -101,22 +101,20 @@ function widthProblem(saddles: readonly SaddleCase[], reserveMm: number, yawDegr
   const keys = saddles.map(
     ({ string, q }) => [`S${string}`, `s${string}`, `a${string}`, `b${string}`, q.value * sin] as const,
   );
-  type Formula = (x: Readonly<Record<string, number>>) => number;
-  const latest = keys.map(
-    ([S, s, a, , turned]): Formula =>
-      (x) =>
-        (x[S] as number) + (x[s] as number) + turned - (reserveMm + (x[a] as number)) * cos,
-  );
-  const earliest = keys.map(
-    ([S, s, , b, turned]): Formula =>
-      (x) =>
-        (x[S] as number) + (x[s] as number) + turned - ((x[b] as number) - reserveMm) * cos,
-  );
   // The window is as wide as the narrowest pair of one string's latest place and another's earliest.
-  const margins: Record<string, Formula> = {};
-  latest.forEach((late, i) => {
-    earliest.forEach((early, j) => {
-      margins[`${i}.${j}`] = (x) => late(x) - early(x);
+  const margins: Record<string, ReturnType<typeof over>> = {};
+  keys.forEach(([S, s, from, , turned], i) => {
+    keys.forEach(([otherS, otherSetback, , to, otherTurned], j) => {
+      const reads = { S, s, from, otherS, otherSetback, to };
+      margins[`${i}.${j}`] = over(reads, (x, at) => {
+        const latest = (x[at.S] as number) + (x[at.s] as number) + turned - (reserveMm + (x[at.from] as number)) * cos;
+        const earliest =
+          (x[at.otherS] as number) +
+          (x[at.otherSetback] as number) +
+          otherTurned -
+          ((x[at.to] as number) - reserveMm) * cos;
+        return latest - earliest;
+      });
     });
   });
   return jointly({ leaves, unit: "mm", margins });

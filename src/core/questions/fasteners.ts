@@ -135,10 +135,10 @@ function leadProblem(cases: readonly LeadCase[]): {
   const after: typeof margins = {};
   for (const [index, one] of cases.entries()) {
     const { screw, root, takeMm } = one;
-    const name = `root${index}`;
+    const [name, pilot] = [`root${index}`, `pilot${index}`];
     leaves[name] = root;
-    leaves[`pilot${index}`] = screw.pilot ?? { ...root, path: `${screw.thread.path}.lead`, value: takeMm, doubt: [] };
-    margins[name] = (x) => at(x, name) - at(x, `pilot${index}`);
+    leaves[pilot] = screw.pilot ?? { ...root, path: `${screw.thread.path}.lead`, value: takeMm, doubt: [] };
+    margins[name] = (x) => at(x, name) - at(x, pilot);
     after[name] = tooWide(one) ? (x) => at(x, name) - takeMm : margins[name];
   }
   return { leaves, margins, after };

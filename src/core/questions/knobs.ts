@@ -86,9 +86,10 @@ function knobProblem(shafts: readonly Shaft[]): {
   const margins: Record<string, (x: Numbers) => number> = {};
   const after: typeof margins = {};
   for (const [index, shaft] of shafts.entries()) {
-    leaves[`shaft${index}`] = shaft.diameter;
-    leaves[`bore${index}`] = shaft.knobBore;
-    const wobble = (x: Numbers) => at(x, `bore${index}`) - at(x, `shaft${index}`);
+    const [own, bore] = [`shaft${index}`, `bore${index}`];
+    leaves[own] = shaft.diameter;
+    leaves[bore] = shaft.knobBore;
+    const wobble = (x: Numbers) => at(x, bore) - at(x, own);
     // A sleeve is turned to the two diameters as they are known now.
     const { wobbleMm } = fitOf(shaft);
     const taken = wobbleMm > MOST_WOBBLE_MM ? wobbleMm : 0;

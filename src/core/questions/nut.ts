@@ -62,11 +62,12 @@ function slotProblem({ neck, strings, limits }: Instrument) {
   const after: typeof margins = {};
   for (const { number, gauge } of strings) {
     const slot = neck.nutSlots[number - 1] ?? unknown(`neck.nutSlots[${number - 1}]`, "length");
-    Object.assign(leaves, { [`slot${number}`]: slot, [`gauge${number}`]: gauge });
+    const [width, wire] = [`slot${number}`, `gauge${number}`];
+    Object.assign(leaves, { [width]: slot, [wire]: gauge });
     const cutTo = Math.max(valueOr(slot, 0), valueOr(gauge, 0) + clearanceMm);
-    margins[`string${number}`] = (x) => at(x, `slot${number}`) - at(x, `gauge${number}`) - at(x, "clearance");
-    bare[`string${number}`] = (x) => at(x, `slot${number}`) - at(x, `gauge${number}`);
-    after[`string${number}`] = (x) => cutTo - at(x, `gauge${number}`);
+    margins[`string${number}`] = (x) => at(x, width) - at(x, wire) - at(x, "clearance");
+    bare[`string${number}`] = (x) => at(x, width) - at(x, wire);
+    after[`string${number}`] = (x) => cutTo - at(x, wire);
   }
   return { leaves, margins, bare, after };
 }

@@ -124,8 +124,9 @@ function fitOf(checks: readonly Check[], instrument: Instrument): DropInFit {
   for (const check of checks) {
     const { name } = check;
     leaves[name] = check.size;
-    leaves[`${name}Rout`] = check.rout;
-    const gap = (x: Numbers) => gapAt(check, at(x, name), at(x, `${name}Rout`));
+    const rout = `${name}Rout`;
+    leaves[rout] = check.rout;
+    const gap = (x: Numbers) => gapAt(check, at(x, name), at(x, rout));
     const cut = Math.max(0, clearanceMm - gapNow(check));
     margins[name] = (x) => gap(x) - at(x, "clearance");
     bare[name] = gap;

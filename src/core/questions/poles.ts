@@ -86,12 +86,15 @@ function leavesOf(instrument: Instrument, pickup: Pickup, frame: KnownFrame): Wh
     ...stringLeaves("last", instrument, frame, last),
   };
   const ends = { first: endOf(frame, first), last: endOf(frame, last) };
-  const lineOf = (x: Numbers, name: "first" | "last"): StringLine => ({
-    nutXMm: ends[name].nutXMm,
-    nutYMm: at(x, `${name}Nut`),
-    contactXMm: ends[name].endXMm + at(x, `${name}Setback`),
-    contactYMm: at(x, `${name}Bridge`),
-  });
+  const lineOf = (x: Numbers, name: "first" | "last"): StringLine => {
+    const { nut, setback, bridge } = STRING_LEAVES[name];
+    return {
+      nutXMm: ends[name].nutXMm,
+      nutYMm: at(x, nut),
+      contactXMm: ends[name].endXMm + at(x, setback),
+      contactYMm: at(x, bridge),
+    };
+  };
   const middleXMm = frame.best.quantity.value - frame.offsetMm;
   return {
     leaves,
@@ -102,24 +105,31 @@ function leavesOf(instrument: Instrument, pickup: Pickup, frame: KnownFrame): Wh
   };
 }
 
+/** Leaves of the two outer strings. */
+const STRING_LEAVES = {
+  first: { nut: "firstNut", setback: "firstSetback", bridge: "firstBridge" },
+  last: { nut: "lastNut", setback: "lastSetback", bridge: "lastBridge" },
+} as const;
+
 function endOf(frame: KnownFrame, string: number): { readonly nutXMm: number; readonly endXMm: number } {
   const end = frame.ends[string - 1]?.value ?? frame.best.quantity.value;
   return { nutXMm: frame.nutX[string - 1] ?? 0, endXMm: end - frame.offsetMm };
 }
 
 function stringLeaves(
-  name: string,
+  name: "first" | "last",
   instrument: Instrument,
   frame: KnownFrame,
   string: number,
 ): Record<string, Quantity> {
+  const { nut, setback: own, bridge } = STRING_LEAVES[name];
   const data = instrument.strings[string - 1];
   const length = frame.scaleLengths[string - 1];
   const setback = data && length ? setbackOf(data, length, instrument.stringCount).quantity : undefined;
   return {
-    [`${name}Nut`]: instrument.neck.nutY[string - 1] ?? unknown(`neck.nutY[${string - 1}]`, "length"),
-    [`${name}Bridge`]: bridgeY(instrument, string),
-    [`${name}Setback`]: setback ?? assumed(`strings.${string}.setback`, 3, 1, "a fixed rule, not this string"),
+    [nut]: instrument.neck.nutY[string - 1] ?? unknown(`neck.nutY[${string - 1}]`, "length"),
+    [bridge]: bridgeY(instrument, string),
+    [own]: setback ?? assumed(`strings.${string}.setback`, 3, 1, "a fixed rule, not this string"),
   };
 }
 

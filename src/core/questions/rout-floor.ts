@@ -36,7 +36,8 @@ export function floorUnder(checks: readonly Check[], clearanceMm: number, { body
   const cuts = deeperBy(checks, clearanceMm);
   if (cuts.length === 0) return { leaves: {}, margins: {}, stays: true };
   const margins = cuts.map(({ check: { name }, cutMm }) => {
-    const left = (x: Numbers) => at(x, "thickness") - at(x, `${name}Rout`) - cutMm - at(x, "routing");
+    const rout = `${name}Rout`;
+    const left = (x: Numbers) => at(x, "thickness") - at(x, rout) - cutMm - at(x, "routing");
     return [`${name}Wood`, (x: Numbers) => left(x) - at(x, "woodLeft")] as const;
   });
   const { thickness } = body;
