@@ -12,8 +12,11 @@ const CORE_LAYERS: readonly (readonly string[])[] = [
   ["ledger", "scale", "bridge", "fit", "setup", "drawing", "briefing", "log"],
   ["job"],
   ["questions"],
+  ["answers.ts"],
   ["plan"],
   ["sheets"],
+  ["steps.ts"],
+  ["drawn.ts"],
   ["begin"],
   ["index.ts"],
 ];

@@ -15,6 +15,7 @@ import { drillDepthQuestions } from "./bridge-depth.ts";
 import { xOf } from "./bridge-model.ts";
 import { readingOptions } from "./bridge-place.ts";
 import { stringHoleQuestions } from "./bridge-string-holes.ts";
+import { type PairWall, pairWalls, wetPlugs } from "./hole-walls.ts";
 import { chance, type InstrumentQuestion, listed, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { placeProblem } from "./place-chance.ts";
 import { chanceCase } from "./place-walls.ts";
@@ -120,35 +121,6 @@ function blocked(placed: KnownPlacement): Verdict {
     detail: [...new Set(conflicts.map((conflict) => conflict.rule))].map((rule) => say`${rule}.`),
     figures: worst ? { leastWallMm: worst.wallMm, conflicts: conflicts.length } : {},
   });
-}
-
-interface PairWall {
-  readonly newId: string;
-  readonly otherId: string;
-  readonly wallMm: number;
-}
-
-/** Each new hole with what is nearest to it (an old hole, or what cannot be plugged), thinnest first. */
-function pairWalls(judged: readonly { readonly judgement: Judgement }[]): PairWall[] {
-  const nearest = new Map<string, PairWall>();
-  for (const { judgement } of judged) {
-    // A screw's own hole that is there already, and the plug it may stand in, are no wood to keep.
-    const own = new Set([...judgement.reused, ...judgement.inOldPlugs].map((one) => `${one.newId} ${one.oldId}`));
-    for (const wall of judgement.walls) {
-      if (own.has(`${wall.newId} ${wall.otherId}`)) continue;
-      const before = nearest.get(wall.newId);
-      if (!before || wall.wallMm < before.wallMm) nearest.set(wall.newId, wall);
-    }
-  }
-  return [...nearest.values()].sort((a, b) => a.wallMm - b.wallMm);
-}
-
-/** Ids of the plugs that new holes stand in and whose glue has not had its time. */
-function wetPlugs({ body }: Instrument, judgements: readonly Judgement[]): string[] {
-  const wet = new Set(body.holes.flatMap(({ id, plug }) => (plug && !plug.cured ? [id] : [])));
-  return [...new Set(judgements.flatMap(({ inOldPlugs }) => inOldPlugs.map(({ oldId }) => oldId)))].filter((id) =>
-    wet.has(id),
-  );
 }
 
 /** An old hole with the plug that the walls were judged with. */

@@ -1,0 +1,102 @@
+/** The work in order, and what each step waits for. */
+import type { Job } from "./answers.ts";
+import { GIVE_THE_CODE, nominalByCode, printCheck } from "./drawing/index.ts";
+import { logOf, type Operation, type Resolved } from "./job/index.ts";
+import { everythingToFit, type Gate, gateOf, planTraveller, type TakenReading, type Traveller } from "./plan/index.ts";
+import { figure, type Phrase, parseQuantity, say, standardUncertainty } from "./quantity/index.ts";
+import { lookUp, placement } from "./questions/index.ts";
+import { planPlaces } from "./sheets/index.ts";
+import type { Verdict } from "./verdict/index.ts";
+
+const BRIDGE_TEMPLATE = "bridge-template";
+
+/** The job's steps in order, from its verdicts. */
+export function travellerOf(job: Job, verdicts: readonly Verdict[]): Traveller {
+  const everything = everythingToFit({ instrument: job.instrument });
+  // Holes of the bridge are marked from its printed template, so the print has to be proved first.
+  const toFit = everything.bridge ? { ...everything, template: BRIDGE_TEMPLATE } : everything;
+  const placed = lookUp(job.instrument, placement);
+  return planTraveller({
+    instrument: job.instrument,
+    verdicts,
+    toFit,
+    done: operationsDone(job),
+    ...(placed.known ? { places: planPlaces(placed, job.instrument) } : {}),
+  });
+}
+
+/** The operations that hold, as they were done. */
+function operationsDone(job: Job): Operation[] {
+  const { applied } = job.resolved;
+  return logOf(job.parsed.file).flatMap((entry) => ("work" in entry && applied.includes(entry.id) ? [entry] : []));
+}
+
+/** The gate of every step, by step id. `at` is the present as ISO time: the core has no clock. */
+export function gatesOf(
+  job: Job,
+  verdicts: readonly Verdict[],
+  traveller: Traveller,
+  at?: string,
+): ReadonlyMap<string, Gate> {
+  const record = job.parsed.file.record ?? {};
+  const circumstances = {
+    steps: traveller.steps,
+    verdicts,
+    readings: gateReadings(job),
+    prints: printsOf(job),
+    done: Object.entries(record.done ?? {}).map(([step, time]) => ({ step, at: time })),
+    overrides: (record.overrides ?? []).map(({ step, reason, by, at: time }) => ({
+      step,
+      reason,
+      ...(by === undefined ? {} : { by }),
+      ...(time === undefined ? {} : { at: time }),
+    })),
+    ...(at === undefined ? {} : { at }),
+  };
+  return new Map(traveller.steps.map((step) => [step.id, gateOf(step, circumstances)]));
+}
+
+/** What the record says of the printed template: its rules and diagonals as measured. */
+function printsOf(job: Job): { sheet: string; accepted: boolean; text?: Phrase }[] {
+  const printed = job.parsed.file.record?.printed;
+  if (!printed) return [];
+  const lengthMm = (key: "along" | "across" | "diagonal1" | "diagonal2") =>
+    parseQuantity(printed[key], { path: `record.printed.${key}`, kind: "length", bareUnit: "mm" }).value;
+  const measured = {
+    alongMm: lengthMm("along"),
+    acrossMm: lengthMm("across"),
+    diagonal1Mm: lengthMm("diagonal1"),
+    diagonal2Mm: lengthMm("diagonal2"),
+  };
+  const nominal = nominalByCode(printed.code, printed.paper ?? "A4", "record.printed.code");
+  const check = printCheck(measured, nominal);
+  if ("accept" in check) return [{ sheet: BRIDGE_TEMPLATE, accepted: true }];
+  const text =
+    "refuse" in check
+      ? say`${check.refuse}`
+      : say`the print is ${figure((measured.acrossMm / nominal.acrossMm) * 100, "%", 1)} across and ${figure((measured.alongMm / nominal.alongMm) * 100, "%", 1)} along: print again with the correction`;
+  return [
+    {
+      sheet: BRIDGE_TEMPLATE,
+      accepted: false,
+      text: printed.code === undefined ? say`${text}. ${GIVE_THE_CODE}` : text,
+    },
+  ];
+}
+
+/** The readings that hold, as gates see them. */
+export function gateReadings(job: Job): TakenReading[] {
+  return job.resolved.valid.map(asGateReading);
+}
+
+function asGateReading({ id, subject, quantity, placing, at }: Resolved["valid"][number]): TakenReading {
+  return {
+    id,
+    subject,
+    value: quantity.value,
+    u: standardUncertainty(quantity),
+    tool: quantity.tool ?? "",
+    ...(placing === undefined ? {} : { placing }),
+    ...(at === undefined ? {} : { at }),
+  };
+}
