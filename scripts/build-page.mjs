@@ -1,20 +1,20 @@
 /**
- * Builds the page into dist/web: one script and one style sheet, plain files with names that stay, so that the page runs
- * from any static host, from the bench computer and opened from a disk. The writers of papers are a second script, which
- * is loaded when something is printed.
+ * Builds the page into dist/web: a script for the first sight, one for every sheet that is opened later, and one style
+ * sheet, all plain files, so that the page runs from any static host, from the bench computer and opened from a disk.
  */
 import { createHash } from "node:crypto";
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
+import { transformAsync } from "@babel/core";
 import { build } from "vite";
 import solid from "vite-plugin-solid";
 
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 const FROM = join(ROOT, "src", "web");
 const STATIC = ["index.html", "mark.svg", "manifest.webmanifest"];
-const SCRIPTS = { page: "main.tsx", files: "late/files.ts", papers: "late/papers.ts" };
+const LOADER = "systemjs/dist/s.min.js";
 const PDFKIT = join(ROOT, "node_modules", "pdfkit", "js", "pdfkit.standalone.js");
 const LETTERING = "@fontsource/dejavu-sans/files/dejavu-sans-latin-400-normal.woff2";
 
@@ -31,40 +31,82 @@ const lettering = {
   },
 };
 
+/** A page opened from a disk may load scripts, but not modules: every part becomes a script that the loader registers. */
+const asScripts = {
+  name: "as-scripts",
+  enforce: "post",
+  generateBundle: {
+    order: "post",
+    async handler(_, bundle) {
+      for (const part of Object.values(bundle)) {
+        if (part.type !== "chunk") continue;
+        const made = await transformAsync(part.code, {
+          babelrc: false,
+          configFile: false,
+          compact: true,
+          comments: false,
+          plugins: ["@babel/plugin-transform-dynamic-import", "@babel/plugin-transform-modules-systemjs"],
+        });
+        part.code = made.code;
+      }
+    },
+  },
+};
+
 const into = process.argv[2] ?? join(ROOT, "dist", "web");
 mkdirSync(into, { recursive: true });
 
-for (const [name, entry] of Object.entries(SCRIPTS)) {
-  await build({
-    root: FROM,
-    configFile: false,
-    logLevel: "error",
-    plugins: [solid(), lettering],
-    // The build of the library that a browser takes, with nothing of Node.
-    resolve: { alias: [{ find: /^pdfkit$/, replacement: PDFKIT }] },
-    define: { "process.env.NODE_ENV": '"production"' },
-    build: {
-      outDir: into,
-      emptyOutDir: false,
-      target: "es2022",
-      assetsInlineLimit: 0,
-      cssCodeSplit: false,
-      chunkSizeWarningLimit: 2000,
-      rollupOptions: {
-        input: join(FROM, entry),
-        preserveEntrySignatures: "strict",
-        output: {
-          format: "iife",
-          name: `fettle_${name}`,
-          entryFileNames: `${name}.js`,
-          assetFileNames: (asset) => (asset.names?.[0]?.endsWith(".css") ? `${name}.css` : "[name][extname]"),
-        },
+await build({
+  root: FROM,
+  // Found from the page, whatever stands before its name: a static host's folder, or a disk.
+  base: "./",
+  configFile: false,
+  logLevel: "error",
+  plugins: [solid(), lettering, asScripts],
+  // The build of the library that a browser takes, with nothing of Node.
+  resolve: { alias: [{ find: /^pdfkit$/, replacement: PDFKIT }] },
+  define: { "process.env.NODE_ENV": '"production"' },
+  build: {
+    outDir: into,
+    emptyOutDir: true,
+    target: "es2022",
+    assetsInlineLimit: 0,
+    cssCodeSplit: false,
+    modulePreload: false,
+    chunkSizeWarningLimit: 2000,
+    rollupOptions: {
+      input: join(FROM, "main.tsx"),
+      treeshake: { moduleSideEffects: (id) => !/\/src\/(core|data)\//.test(id) },
+      output: {
+        format: "es",
+        entryFileNames: "page.js",
+        chunkFileNames: "part-[name]-[hash].js",
+        assetFileNames: (asset) => (asset.names?.[0]?.endsWith(".css") ? "page.css" : "[name][extname]"),
       },
     },
-  });
-}
+  },
+});
 for (const file of STATIC) copyFileSync(join(FROM, file), join(into, file));
-copyFileSync(createRequire(import.meta.url).resolve(LETTERING), join(into, "lettering.woff2"));
+
+// What the first script leans on is asked for with it, not after it.
+const html = readFileSync(join(into, "index.html"), "utf8");
+const hints = leanedOn("page.js").map((file) => `    <link rel="preload" as="script" href="./${file}" />\n`);
+writeFileSync(join(into, "index.html"), html.replace('    <script defer src="./loader.js">', `${hints.join("")}$&`));
+
+function leanedOn(script, known = new Set()) {
+  const [, list = ""] = /^System\.register\(\[([^\]]*)\]/.exec(readFileSync(join(into, script), "utf8")) ?? [];
+  for (const [, file] of list.matchAll(/"\.\/([^"]+)"/g)) {
+    if (known.has(file)) continue;
+    known.add(file);
+    leanedOn(file, known);
+  }
+  return [...known];
+}
+
+const { resolve } = createRequire(import.meta.url);
+copyFileSync(resolve(LETTERING), join(into, "lettering.woff2"));
+// Without its last line, which names a file that is not here.
+writeFileSync(join(into, "loader.js"), readFileSync(resolve(LOADER), "utf8").replace(/\n\/\/# sourceMappingURL.*/, ""));
 
 // The service worker keeps exactly these files, under a name that changes with any of them.
 const files = readdirSync(into)

@@ -1,18 +1,50 @@
 /** The page: the sheet that lies open, and a title block along its foot as on any drawing. */
-import { createEffect, createMemo, createSignal, For, Match, onCleanup, Show, Switch } from "solid-js";
+import {
+  type Component,
+  createEffect,
+  createMemo,
+  createSignal,
+  ErrorBoundary,
+  For,
+  type JSX,
+  lazy,
+  Match,
+  onCleanup,
+  Show,
+  Suspense,
+  Switch,
+} from "solid-js";
 import { TitleBlock } from "./parts/title-block.tsx";
 import { TroubleNote } from "./parts/trouble.tsx";
-import { Begin } from "./screens/begin.tsx";
-import { HistorySheet } from "./screens/history.tsx";
 import { InTheWay } from "./screens/in-the-way.tsx";
-import { DataSheet } from "./screens/instrument.tsx";
 import { Jobs } from "./screens/jobs.tsx";
-import { MarkingOut } from "./screens/marking-out.tsx";
-import { PapersSheet } from "./screens/papers.tsx";
-import { TravellerSheet } from "./screens/traveller.tsx";
 import type { BenchLink } from "./state/bench-link.ts";
-import type { Desk } from "./state/desk.ts";
+import { type Desk, troubleOf } from "./state/desk.ts";
+import { late } from "./state/late.ts";
 import { type Route, route } from "./state/route.ts";
+
+type OnDesk = { readonly desk: Desk };
+
+/** A sheet whose script comes when it is first opened, or once the page has been seen. */
+function laterSheet<Props extends object>(load: () => Promise<Component<Props>>) {
+  return lazy(async () => ({ default: await late(load) }));
+}
+
+const Begin = laterSheet<OnDesk & { readonly starter: string | undefined }>(() =>
+  import("./screens/begin.tsx").then(({ Begin: sheet }) => sheet),
+);
+const JOB_SHEETS = {
+  marking: laterSheet<OnDesk>(() => import("./screens/marking-out.tsx").then(({ MarkingOut }) => MarkingOut)),
+  traveller: laterSheet<OnDesk>(() => import("./screens/traveller.tsx").then(({ TravellerSheet }) => TravellerSheet)),
+  data: laterSheet<OnDesk>(() => import("./screens/instrument.tsx").then(({ DataSheet }) => DataSheet)),
+  papers: laterSheet<OnDesk>(() => import("./screens/papers.tsx").then(({ PapersSheet }) => PapersSheet)),
+  history: laterSheet<OnDesk>(() => import("./screens/history.tsx").then(({ HistorySheet }) => HistorySheet)),
+};
+
+/** Fetches the other sheets while nobody waits for them, so that they open at once and without a network. */
+export function fetchSheets(): void {
+  for (const sheet of [Begin, ...Object.values(JOB_SHEETS)]) void sheet.preload().catch(() => undefined);
+}
 
 export function App(props: { readonly desk: Desk; readonly bench: BenchLink }) {
   const [opened, setOpened] = createSignal(false);
@@ -58,7 +90,9 @@ export function App(props: { readonly desk: Desk; readonly bench: BenchLink }) {
             <Jobs desk={props.desk} changed={props.bench.received} />
           </Match>
           <Match when={route().at === "begin"}>
-            <Begin desk={props.desk} starter={starterOf(route())} />
+            <Later>
+              <Begin desk={props.desk} starter={starterOf(route())} />
+            </Later>
           </Match>
           <Match when={onJob()}>
             {(here) => (
@@ -70,21 +104,15 @@ export function App(props: { readonly desk: Desk; readonly bench: BenchLink }) {
                     <Match when={here().sheet === "way"}>
                       <InTheWay desk={props.desk} />
                     </Match>
-                    <Match when={here().sheet === "marking"}>
-                      <MarkingOut desk={props.desk} />
-                    </Match>
-                    <Match when={here().sheet === "traveller"}>
-                      <TravellerSheet desk={props.desk} />
-                    </Match>
-                    <Match when={here().sheet === "data"}>
-                      <DataSheet desk={props.desk} />
-                    </Match>
-                    <Match when={here().sheet === "papers"}>
-                      <PapersSheet desk={props.desk} />
-                    </Match>
-                    <Match when={here().sheet === "history"}>
-                      <HistorySheet desk={props.desk} />
-                    </Match>
+                    <For each={Object.entries(JOB_SHEETS)}>
+                      {([name, Sheet]) => (
+                        <Match when={here().sheet === name}>
+                          <Later>
+                            <Sheet desk={props.desk} />
+                          </Later>
+                        </Match>
+                      )}
+                    </For>
                   </Switch>
                 </Show>
               </Show>
@@ -94,6 +122,14 @@ export function App(props: { readonly desk: Desk; readonly bench: BenchLink }) {
       </div>
       <TitleBlock desk={props.desk} bench={props.bench} />
     </>
+  );
+}
+
+function Later(props: { readonly children: JSX.Element }) {
+  return (
+    <ErrorBoundary fallback={(error) => <TroubleNote trouble={troubleOf(error)} />}>
+      <Suspense fallback={<p class="waiting">Opening the sheet …</p>}>{props.children}</Suspense>
+    </ErrorBoundary>
   );
 }
 

@@ -3,7 +3,7 @@ import "./style/page.css";
 import { createEffect } from "solid-js";
 import { render } from "solid-js/web";
 import { askForPersistence } from "../store/browser.ts";
-import { App } from "./app.tsx";
+import { App, fetchSheets } from "./app.tsx";
 import { linkBench } from "./state/bench-link.ts";
 import { createDesk } from "./state/desk.ts";
 import { openKeeping } from "./state/keeping.ts";
@@ -24,8 +24,11 @@ async function start(): Promise<void> {
     const bench = linkBench(desk);
     return <App desk={desk} bench={bench} />;
   }, root);
-  // The drawing letters come after the first sight of the page.
-  setTimeout(() => document.documentElement.classList.add("lettered"), 300);
+  // The drawing letters and the other sheets come after the first sight of the page.
+  setTimeout(() => {
+    document.documentElement.classList.add("lettered");
+    fetchSheets();
+  }, 300);
   if ("serviceWorker" in navigator && location.protocol.startsWith("http"))
     void navigator.serviceWorker.register("./service-worker.js");
 }

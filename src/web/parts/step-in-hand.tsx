@@ -5,6 +5,7 @@ import { finishOf } from "../../core/plan/index.ts";
 import { markOnly, override, takeStepBack, tickOff } from "../state/bench-work.ts";
 import type { Desk, Trouble } from "../state/desk.ts";
 import { goTo, toSheet } from "../state/route.ts";
+import { gatesOn, travellerOn } from "../state/steps.ts";
 import { AsDrilled } from "./as-drilled.tsx";
 import { Words } from "./phrase.tsx";
 import { PrintedRules } from "./printed-rules.tsx";
@@ -22,7 +23,7 @@ export interface StepProps {
 export function StepInHand(props: StepProps) {
   const [trouble, setTrouble] = createSignal<Trouble>();
   const [otherwise, setOtherwise] = createSignal(false);
-  const gate = () => props.desk.gates().get(props.step.id);
+  const gate = () => gatesOn(props.desk).get(props.step.id);
   const words = () => props.step.title.map((part) => (typeof part === "string" ? part : part.value)).join("");
   const readingsIn = () => {
     const circumstances = { steps: [], verdicts: [], readings: takenOf(props.desk), done: [] };
@@ -165,7 +166,7 @@ interface GateNoteProps {
 
 /** What holds and what does not, in the order in which it is met. */
 function GateNote(props: GateNoteProps) {
-  const isStep = ({ ref }: GateReason) => props.desk.traveller()?.steps.some(({ id }) => id === ref) ?? false;
+  const isStep = ({ ref }: GateReason) => travellerOn(props.desk)?.steps.some(({ id }) => id === ref) ?? false;
   const wanted = () => props.gate?.reasons.filter(({ ok }) => !ok) ?? [];
   const shut = () => wanted().filter((reason) => !isStep(reason));
   const before = () => wanted().filter(isStep);
@@ -208,7 +209,7 @@ function GateNote(props: GateNoteProps) {
 }
 
 function Reason(props: { readonly reason: GateReason } & GateNoteProps) {
-  const step = () => props.desk.traveller()?.steps.find(({ id }) => id === props.reason.ref);
+  const step = () => travellerOn(props.desk)?.steps.find(({ id }) => id === props.reason.ref);
   const verdict = () => props.desk.verdicts().find(({ id }) => id === props.reason.ref);
   return (
     <li class={props.reason.ok ? "holds" : "wants"}>

@@ -5,7 +5,7 @@ import { Slip } from "../parts/sheet-dialog.tsx";
 import { TroubleNote } from "../parts/trouble.tsx";
 import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
 import { differences, pathInWords, shortValue } from "../state/differences.ts";
-import { late } from "../state/late.ts";
+import { files } from "../state/late.ts";
 import { offer } from "../state/offer.ts";
 import "../style/history.css";
 
@@ -21,7 +21,7 @@ export function HistorySheet(props: { readonly desk: Desk }) {
     try {
       const data = props.desk.data();
       const name = (props.desk.jobId() ?? "job").toLowerCase();
-      const text = kind === "json" ? JSON.stringify(data, null, 2) : (await late("files")).stringify(data);
+      const text = kind === "json" ? JSON.stringify(data, null, 2) : (await files()).stringify(data);
       offer(`${name}.${kind}`, `${text}\n`);
     } catch (error) {
       setTrouble(troubleOf(error));

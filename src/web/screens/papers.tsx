@@ -4,7 +4,7 @@ import { papers } from "../../core/index.ts";
 import type { PaperSet } from "../../core/sheets/index.ts";
 import { TroubleNote } from "../parts/trouble.tsx";
 import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
-import { late } from "../state/late.ts";
+import { papers as writers } from "../state/late.ts";
 import { offer } from "../state/offer.ts";
 import { units } from "../state/settings.ts";
 import "../style/papers.css";
@@ -24,7 +24,7 @@ export function PapersSheet(props: { readonly desk: Desk }) {
     async ({ set: wanted, units: unit }) => {
       if (!wanted) return [];
       try {
-        return (await late("papers")).previewOf(wanted, unit);
+        return (await writers()).previewOf(wanted, unit);
       } catch (error) {
         setTrouble(troubleOf(error));
         return [];
@@ -35,9 +35,9 @@ export function PapersSheet(props: { readonly desk: Desk }) {
   const take = async (wanted: readonly PaperSet[], kind: "pdf" | "drawings"): Promise<void> => {
     setTrouble(undefined);
     try {
-      const writers = await late("papers");
+      const writing = await writers();
       for (const one of wanted) {
-        const files = kind === "pdf" ? [await writers.pdf(one, options())] : writers.drawings(one, options());
+        const files = kind === "pdf" ? [await writing.pdf(one, options())] : writing.drawings(one, options());
         for (const { name, content } of files) offer(name, content);
       }
     } catch (error) {

@@ -6,12 +6,13 @@ import { StepInHand } from "../parts/step-in-hand.tsx";
 import { StepMark, type StepState } from "../parts/step-mark.tsx";
 import type { Desk } from "../state/desk.ts";
 import { goTo, route, toSheet } from "../state/route.ts";
+import { gatesOn, travellerOn } from "../state/steps.ts";
 import "../style/traveller.css";
 
 export function TravellerSheet(props: { readonly desk: Desk }) {
-  const steps = () => props.desk.traveller()?.steps ?? [];
+  const steps = () => travellerOn(props.desk)?.steps ?? [];
   const done = () => (props.desk.job()?.parsed.file.record?.done ?? {}) as Readonly<Record<string, string>>;
-  const stateOf = (step: Step): StepState => stepState(step, done(), props.desk.gates().get(step.id));
+  const stateOf = (step: Step): StepState => stepState(step, done(), gatesOn(props.desk).get(step.id));
   const next = createMemo(() => steps().find((step) => stateOf(step) !== "done"));
   const chosen = () => {
     const here = route();
@@ -92,7 +93,7 @@ function stepState(step: Step, done: Readonly<Record<string, string>>, gate: Gat
 }
 
 function Lists(props: { readonly desk: Desk }) {
-  const traveller = () => props.desk.traveller();
+  const traveller = () => travellerOn(props.desk);
   return (
     <>
       <Show when={(traveller()?.shopping.length ?? 0) > 0}>

@@ -2,9 +2,9 @@
  * The job that lies open: its log, what it folds to, and every answer about it. One place writes: the entries go to this
  * page's keeper, are shown at once, and count as kept when the keeper has them on the disk.
  */
-import { createMemo, createSignal, untrack } from "solid-js";
+import { createMemo, createSignal } from "solid-js";
 import { type Briefing, briefing } from "../../core/briefing/index.ts";
-import { assess, createLedger, gatesOf, InputError, type Job, loadJob, travellerOf } from "../../core/index.ts";
+import { assess, createLedger, InputError, type Job, loadJob } from "../../core/index.ts";
 import type { Instrument } from "../../core/job/index.ts";
 import {
   actsOf,
@@ -20,7 +20,6 @@ import {
   type Stamp,
   takeBack,
 } from "../../core/log/index.ts";
-import type { Gate, Traveller } from "../../core/plan/index.ts";
 import type { Verdict } from "../../core/verdict/index.ts";
 import type { Keeping } from "./keeping.ts";
 
@@ -69,17 +68,6 @@ export function createDesk(keeping: Keeping) {
     return present ? assess(present, ledger) : [];
   });
   const brief = createMemo<Briefing>(() => briefing(verdicts()));
-  const traveller = whenLooked<Traveller | undefined>(verdicts, () => {
-    const present = job();
-    return present ? travellerOf(present, verdicts()) : undefined;
-  });
-  const gates = whenLooked<ReadonlyMap<string, Gate>>(
-    createMemo(() => ({ verdicts: verdicts(), now: now() })),
-    () => {
-      const [present, steps] = [job(), traveller()];
-      return present && steps ? gatesOf(present, verdicts(), steps, now()) : new Map();
-    },
-  );
   const acts = createMemo(() => actsOf(fold()));
 
   function stamp(job: string): Stamp {
@@ -178,8 +166,8 @@ export function createDesk(keeping: Keeping) {
     refused: () => read().refused,
     verdicts,
     brief,
-    traveller,
-    gates,
+    /** The present, to half a minute. */
+    now,
     acts,
     kept,
     trouble,
@@ -197,16 +185,6 @@ export function createDesk(keeping: Keeping) {
     onKept: (listener: () => void) => {
       listeners.add(listener);
     },
-  };
-}
-
-/** Worked out when somebody looks, not at every edit: most sheets show no traveller. */
-function whenLooked<T>(about: () => unknown, work: () => T): () => T {
-  let known: { readonly about: unknown; readonly value: T } | undefined;
-  return () => {
-    const present = about();
-    if (!known || known.about !== present) known = { about: present, value: untrack(work) };
-    return known.value;
   };
 }
 

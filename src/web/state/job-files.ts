@@ -1,7 +1,7 @@
 /** A job file opened in the page, and a job saved as one. */
 import { InputError, loadJob } from "../../core/index.ts";
 import { isJobId, type Json } from "../../core/log/index.ts";
-import { late } from "./late.ts";
+import { files } from "./late.ts";
 import { randomLetters } from "./readings.ts";
 
 const MOST_BYTES = 2_000_000;
@@ -25,7 +25,7 @@ export async function openJobFile(file: File): Promise<OpenedFile> {
 }
 
 async function readDocument(text: string, name: string): Promise<Json> {
-  const { parse } = await late("files");
+  const { parse } = await files();
   try {
     return parse(text, { maxAliasCount: MOST_ALIASES, version: "1.2", schema: "core", uniqueKeys: true }) as Json;
   } catch (error) {
