@@ -8,6 +8,8 @@ import { createRequire } from "node:module";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import { transformAsync } from "@babel/core";
+import dynamicImport from "@babel/plugin-transform-dynamic-import";
+import systemParts from "@babel/plugin-transform-modules-systemjs";
 import { build } from "vite";
 import solid from "vite-plugin-solid";
 
@@ -45,7 +47,7 @@ const asScripts = {
           configFile: false,
           compact: true,
           comments: false,
-          plugins: ["@babel/plugin-transform-dynamic-import", "@babel/plugin-transform-modules-systemjs"],
+          plugins: [dynamicImport.default, systemParts.default],
         });
         part.code = made.code;
       }
