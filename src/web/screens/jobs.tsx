@@ -1,6 +1,7 @@
 /** The jobs kept here, the last worked on first; another can be begun or opened from a file. */
 import { createResource, createSignal, For, Show } from "solid-js";
 import type { JobLine } from "../../store/index.ts";
+import { PlainHttp } from "../parts/plain-http.tsx";
 import { TroubleNote } from "../parts/trouble.tsx";
 import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
 import { openJobFile } from "../state/job-files.ts";
@@ -47,6 +48,7 @@ export function Jobs(props: { readonly desk: Desk; readonly changed: () => numbe
           />
         </label>
       </div>
+      <PlainHttp />
       <TroubleNote trouble={trouble()} onClear={() => setTrouble(undefined)} />
       <Show when={(list()?.total ?? 0) > 8 || search() !== ""}>
         <label class="search">

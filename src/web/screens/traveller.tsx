@@ -2,6 +2,7 @@
 import { createEffect, createMemo, createSignal, For, Show } from "solid-js";
 import type { Gate, Step } from "../../core/plan/index.ts";
 import { Words } from "../parts/phrase.tsx";
+import { ScreenLit } from "../parts/screen-lit.tsx";
 import { StepInHand } from "../parts/step-in-hand.tsx";
 import { StepMark, type StepState } from "../parts/step-mark.tsx";
 import type { Desk } from "../state/desk.ts";
@@ -33,7 +34,10 @@ export function TravellerSheet(props: { readonly desk: Desk }) {
   });
   return (
     <main class="traveller" classList={{ listed: listed() }} aria-labelledby="traveller-title">
-      <h1 id="traveller-title">Traveller</h1>
+      <header>
+        <h1 id="traveller-title">Traveller</h1>
+        <ScreenLit />
+      </header>
       <nav class="step-list" aria-label="All steps">
         <p class="summary">
           {steps().filter((one) => stateOf(one) === "done").length} of {steps().length} steps done
