@@ -164,13 +164,6 @@ function weighFrom(
   const area = effects.plane ? planeArea(effects.model.terms, effects.slopes, margin) : undefined;
   if (area !== undefined) return { ...straight, probability: area };
 
-  const partsOf = (drawn: readonly SamplePart[]) => {
-    const parts: (SamplePart | undefined)[] = all.map(() => undefined);
-    kept.forEach((index, part) => {
-      parts[index] = drawn[part];
-    });
-    return parts;
-  };
   const sampled = trials.map((trial, index): Sampled => {
     const plane = planeOf(trial);
     return {
@@ -180,21 +173,35 @@ function weighFrom(
       straight: isStraight(trial, plane, points),
     };
   });
-  const closed = closedForm(effects.model, sampled);
+  const { apart, ...found } = together(effects, sampled, settings);
+  const parts: (SamplePart | undefined)[] = all.map(() => undefined);
+  kept.forEach((index, part) => {
+    parts[index] = apart[part];
+  });
+  return { ...common, ...found, parts };
+}
+
+type Found = Pick<Outcome, "u" | "probability" | "method" | "termParts"> & {
+  /** Each margin's own figures, where there are some. */
+  readonly apart: readonly SamplePart[];
+};
+
+/** Margins that no closed form of their smallest settles: by Boole's bounds, by ranges, or by drawing. */
+function together(effects: Effects, margins: readonly Sampled[], { most, chanceOnly }: WeighSettings): Found {
+  const { model } = effects;
+  const closed = closedForm(model, margins);
   if (closed) {
-    const { plane } = sampled[starts.indexOf(Math.min(...starts))] as Sampled;
-    const { probability, apart } = closed;
-    const termParts = () => linearParts([...plane.slopes]);
-    return { ...common, u: uOf(plane), probability, method: "linear", termParts, parts: partsOf(apart) };
+    const { plane } = margins.reduce((least, one) => (one.start < least.start ? one : least));
+    return { ...closed, u: uOf(plane), method: "linear", termParts: () => linearParts([...plane.slopes]) };
   }
-  const chance = settings.chanceOnly ? chanceByRanges(effects.model, sampled, settings.most) : undefined;
-  if (chance !== undefined) return { ...straight, probability: chance, method: "sampled" };
-  const { count, margins, probability, parts: drawn } = sample(effects.model, sampled, settings);
-  const parts = partsOf(drawn);
-  if (effects.plane) return { ...straight, probability, method: "sampled", parts };
-  const u = spread(margins, count);
-  const termParts = once(() => sampledParts(effects.model, margins, count, u));
-  return { ...common, u, probability, method: "sampled", parts, termParts };
+  const straight = { u: effects.u, method: "sampled" as const, termParts: () => linearParts(effects.slopes) };
+  const chance = chanceOnly ? chanceByRanges(model, margins, most) : undefined;
+  if (chance !== undefined) return { ...straight, probability: chance, apart: [] };
+  const { count, margins: drawn, probability, parts: apart } = sample(model, margins, { most, chanceOnly });
+  if (effects.plane) return { ...straight, probability, apart };
+  const u = spread(drawn, count);
+  const termParts = once(() => sampledParts(model, drawn, count, u));
+  return { u, probability, method: "sampled", termParts, apart };
 }
 
 /** The same plane with its terms in another order. */
