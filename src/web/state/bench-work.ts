@@ -1,6 +1,6 @@
 /** What a person does at the bench, as changes of the job: a step ticked off, taken back, overridden, gone otherwise. */
-import { fileWorkOf } from "../../core/job/index.ts";
-import { type Change, type Fold, itemAtEnd, type Json, mapKey, pathOf } from "../../core/log/index.ts";
+import { covers, fileWorkOf, voidsOf } from "../../core/job/index.ts";
+import { type Change, type Fold, itemAtEnd, itemKey, type Json, mapKey, pathOf } from "../../core/log/index.ts";
 import type { Step } from "../../core/plan/index.ts";
 import type { Work } from "../../core/verdict/index.ts";
 import { addReading, randomLetters, versionOf } from "./readings.ts";
@@ -20,7 +20,46 @@ export function tickOff(fold: Fold, step: Step, at: string, as: Work | undefined
     doneAt: at,
     ...(note === "" ? {} : { note }),
   };
-  return [...mark, ...versionOf(data, "operations"), ...itemAtEnd(fold, ["operations"], operation)];
+  return [
+    ...mark,
+    ...versionOf(data, "operations"),
+    ...itemAtEnd(fold, ["operations"], operation),
+    ...readOfWhatItLeft(fold, step, as, id),
+  ];
+}
+
+/**
+ * What the step asked for while its work was done, and what that work makes void, can only have been read of what it
+ * left: it becomes a reading after it. A reading taken before the step was begun stays one of what was there before.
+ */
+function readOfWhatItLeft(fold: Fold, step: Step, work: Work, operation: string): Change[] {
+  const { data } = fold.read();
+  const asked = new Set(step.readings.map(({ subject }) => subject));
+  const gone = voidsOf(work);
+  const before = lastOperation(fold);
+  const since = lastMark(data);
+  return keptReadings(data).flatMap(({ id, of, after, at }): Change[] => {
+    if (!asked.has(of) || after !== before || at === undefined || at < since) return [];
+    if (!gone.some(({ subject }) => covers(subject, of))) return [];
+    return [{ path: pathOf(["readings", itemKey(id), "after"]), value: operation }];
+  });
+}
+
+/** When the last step was ticked off. */
+function lastMark(data: Readonly<Record<string, Json>>): string {
+  const { done = {} } = (data.record ?? {}) as { readonly done?: Readonly<Record<string, string>> };
+  return Object.values(done).sort().at(-1) ?? "";
+}
+
+interface KeptReading {
+  readonly id: string;
+  readonly of: string;
+  readonly after?: string;
+  readonly at?: string;
+}
+
+function keptReadings(data: Readonly<Record<string, Json>>): readonly KeptReading[] {
+  return Array.isArray(data.readings) ? (data.readings as unknown as readonly KeptReading[]) : [];
 }
 
 /** Only the mark: for steps whose work the instrument's fold does not take. */
@@ -31,6 +70,7 @@ export function markOnly(fold: Fold, step: Step, at: string): Change[] {
 interface KeptOperation {
   readonly id: string;
   readonly undoes?: string;
+  readonly doneAt?: string;
   readonly work?: unknown;
 }
 
@@ -56,8 +96,17 @@ export function takeStepBack(fold: Fold, step: string, at: string): Change[] {
   );
   const back: Change[] = [{ path: donePath(step) }];
   if (!last) return back;
+  // What was read while it was done is now of what stands without it.
+  const earlier = operations.slice(0, operations.indexOf(last));
+  const before = earlier.findLast(({ id, work }) => work !== undefined && !undone.has(id))?.id;
+  const readings = keptReadings(data).flatMap(({ id, after, at: read }): Change[] => {
+    if (after !== last.id || read === undefined || read > (last.doneAt ?? "")) return [];
+    const path = pathOf(["readings", itemKey(id), "after"]);
+    return [before === undefined ? { path } : { path, value: before }];
+  });
   return [
     ...back,
+    ...readings,
     ...itemAtEnd(fold, ["operations"], { id: `undo-${last.id}-${randomLetters(3)}`, undoes: last.id, at }),
   ];
 }
