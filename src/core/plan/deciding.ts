@@ -35,7 +35,8 @@ export function readingReasons(
 ): readonly GateReason[] {
   const wanted = step.gate.readings;
   if (wanted === 0) return [];
-  return decidingValues(verdicts).map(({ path }) => {
+  return decidingValues(verdicts).map((share) => {
+    const path = readAs(share.path, readings);
     const taken = readings.filter((reading) => covers(path, reading.subject));
     const problem = shortcoming(taken, wanted);
     const name = nameOf(path);
@@ -45,11 +46,19 @@ export function readingReasons(
   });
 }
 
+/** A setback is a difference that nobody reads: its old saddle is, or how sharp the string is at a trial. */
+function readAs(path: string, readings: readonly TakenReading[]): string {
+  const string = /^((?:strings|spares)\.\d+)\.setback$/.exec(path)?.[1];
+  if (string === undefined) return path;
+  const ways = [`${string}.oldSaddle.fret12ToContact`, `${string}.cents`, path];
+  return ways.find((way) => readings.some(({ subject }) => covers(way, subject))) ?? `${string}.cents`;
+}
+
 /** "string 4: how sharp the string is at fret 12". */
 function nameOf(path: string): Phrase {
-  const string = /^strings\.(\d+)\./.exec(path)?.[1];
+  const [, spare, string] = /^(?:strings|(spares))\.(\d+)\./.exec(path) ?? [];
   const { what } = howToMeasure(path);
-  return string === undefined ? say`${what}` : say`string ${string}: ${what}`;
+  return string === undefined ? say`${what}` : say`${spare === undefined ? "" : "spare "}string ${string}: ${what}`;
 }
 
 function shortcoming(taken: readonly TakenReading[], wanted: 1 | 2): Phrase | undefined {

@@ -35,7 +35,8 @@ const RULE_SCALE_MM = 648;
  */
 export function setbackOf(string: StringData, scaleLength: Quantity, strings: number): Setback {
   const { setback } = string;
-  const path = `strings.${string.number}.setback`;
+  // A spare string's is read under its own name.
+  const { path } = setback.stated;
   if (setback.nutToFret12.known && setback.fret12ToContact.known) return fromOldSaddle(string, path);
   if (setback.cents.known && scaleLength.known) return fromCents(string, scaleLength, setback.cents, path);
   if (setback.stated.known)
