@@ -64,10 +64,11 @@ function slotProblem({ neck, strings, limits }: Instrument) {
     const slot = neck.nutSlots[number - 1] ?? unknown(`neck.nutSlots[${number - 1}]`, "length");
     const [width, wire] = [`slot${number}`, `gauge${number}`];
     Object.assign(leaves, { [width]: slot, [wire]: gauge });
-    const cutTo = Math.max(valueOr(slot, 0), valueOr(gauge, 0) + clearanceMm);
+    const tight = valueOr(slot, 0) < valueOr(gauge, 0) + clearanceMm;
     margins[`string${number}`] = (x) => at(x, width) - at(x, wire) - at(x, "clearance");
     bare[`string${number}`] = (x) => at(x, width) - at(x, wire);
-    after[`string${number}`] = (x) => cutTo - at(x, wire);
+    // Filed until that very string slides: what the packet says of its gauge no longer matters.
+    after[`string${number}`] = tight ? (x) => at(x, "clearance") : (x) => at(x, width) - at(x, wire);
   }
   return { leaves, margins, bare, after };
 }
