@@ -10,8 +10,8 @@ import type { GateReason, Step, TakenReading } from "./types.ts";
 const DECIDES_FROM = 0.1;
 /** A slip in reading, in standard uncertainties of the tool: a calliper's 0.5 mm, a rule's 2.5 (common practice, no source). */
 const SLIP = 10;
-/** The way of drilling is a doubt of the work, not a value that could be read before it. */
-const EXECUTION = /drill/i;
+/** How a drill or a router runs is a doubt of the work, not a value that could be read before it. */
+const EXECUTION = /drill|^workshop\./i;
 
 /** The values that decide the verdicts, those with the largest share first, each once. */
 export function decidingValues(verdicts: readonly Verdict[]): readonly Share[] {

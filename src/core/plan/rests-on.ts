@@ -13,13 +13,19 @@ const CANNOT_BE_UNDONE = 2;
 /** Where the bridge stands is told from the scale line, so what is doubtful about the line holds up its wood too. */
 const BRIDGE: readonly string[] = ["bridge", "scale"];
 
+/** Before wood comes off for a control its part can be put through its hole: what goes, if closely, is tried so. */
+const TRIED_BY_HAND: readonly Draft["kind"][] = ["spot-face", "ream", "slot"];
+
 type Asking = Pick<Draft, "kind" | "target" | "cause">;
 type Answers = Pick<PlanInput, "instrument" | "verdicts">;
 
 export function restsOn(step: Asking, input: Answers): readonly string[] {
   const stems = stemsOf(step, input);
   const related = input.verdicts.filter(
-    (verdict) => verdict.stake >= CANNOT_BE_UNDONE && stems.some((stem) => isUnder(verdict.id, stem)),
+    (verdict) =>
+      verdict.stake >= CANNOT_BE_UNDONE &&
+      stems.some((stem) => isUnder(verdict.id, stem)) &&
+      !(TRIED_BY_HAND.includes(step.kind) && verdict.status === "go"),
   );
   return [...new Set([...step.cause, ...related.map((verdict) => verdict.id)])];
 }
