@@ -1,5 +1,5 @@
 /** What the rules of a printed sheet measured, as a correction for the next print. */
-import { GIVE_THE_CODE, nominalByCode, type PaperName, type PrintFactors, printCheck } from "../core/drawing/index.ts";
+import { GIVE_THE_CODE, nextPrint, type PaperName, type PrintFactors } from "../core/drawing/index.ts";
 import { InputError } from "../core/errors.ts";
 import { parseQuantity } from "../core/quantity/index.ts";
 
@@ -24,10 +24,8 @@ export function printCorrection(printed: string, where: string, paper: PaperName
     parseQuantity(texts[index] ?? "", { path: `${where}, ${PARTS[index]}`, kind: "length", bareUnit: "mm" }).value;
   const measured = { alongMm: lengthMm(0), acrossMm: lengthMm(1), diagonal1Mm: lengthMm(2), diagonal2Mm: lengthMm(3) };
 
-  const nominal = nominalByCode(code, paper, where);
-  const check = printCheck(measured, nominal);
+  const { check, factors } = nextPrint(measured, code, paper, where);
   if ("refuse" in check)
     throw new InputError(where, check.refuse, code === undefined ? `${check.remedy}. ${GIVE_THE_CODE}` : check.remedy);
-  // A corrected sheet that is true has to be printed with the same correction the next time.
-  return "correct" in check ? check.correct : nominal.drawnWith;
+  return factors;
 }

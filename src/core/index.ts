@@ -4,4 +4,12 @@ export { drawings, markingOut, papers, tryPlace } from "./drawn.ts";
 export { InputError } from "./errors.ts";
 export { jobJsonSchema as jobSchema, kindOfSubject } from "./job/index.ts";
 export { createLedger } from "./ledger/index.ts";
-export { gateReadings, gatesOf, travellerOf } from "./steps.ts";
+export {
+  gateReadings,
+  gatesOf,
+  type MeasuredPrint,
+  measuredPrint,
+  printInWords,
+  readPrint,
+  travellerOf,
+} from "./steps.ts";

@@ -1,6 +1,7 @@
 /** The work in order, and what each step waits for. */
 import type { Job } from "./answers.ts";
-import { GIVE_THE_CODE, nominalByCode, printCheck } from "./drawing/index.ts";
+import { GIVE_THE_CODE, type NextPrint, nextPrint, type PrintMeasured } from "./drawing/index.ts";
+import { InputError } from "./errors.ts";
 import { logOf, type Operation, type Resolved } from "./job/index.ts";
 import { everythingToFit, type Gate, gateOf, planTraveller, type TakenReading, type Traveller } from "./plan/index.ts";
 import { figure, type Phrase, parseQuantity, say, standardUncertainty } from "./quantity/index.ts";
@@ -58,8 +59,40 @@ export function gatesOf(
 
 /** What the record says of the printed template: its rules and diagonals as measured. */
 function printsOf(job: Job): { sheet: string; accepted: boolean; text?: Phrase }[] {
+  const print = readPrint(job);
+  if (!print) return [];
+  if (print instanceof InputError)
+    return [{ sheet: BRIDGE_TEMPLATE, accepted: false, text: say`${print.where} ${print.problem}. ${print.remedy}` }];
+  const { check } = print;
+  if ("accept" in check) return [{ sheet: BRIDGE_TEMPLATE, accepted: true }];
+  const text = printInWords(print);
+  return [
+    { sheet: BRIDGE_TEMPLATE, accepted: false, text: print.code === undefined ? say`${text}. ${GIVE_THE_CODE}` : text },
+  ];
+}
+
+export interface MeasuredPrint extends NextPrint {
+  readonly measured: PrintMeasured;
+  readonly code: string | undefined;
+  /** When, as ISO time, where it was written down. */
+  readonly at: string | undefined;
+}
+
+type Printed = NonNullable<NonNullable<Job["parsed"]["file"]["record"]>["printed"]>;
+
+/** The print that the record tells of and what it says of the next, or what of it cannot be read. */
+export function readPrint(job: Job): MeasuredPrint | InputError | undefined {
   const printed = job.parsed.file.record?.printed;
-  if (!printed) return [];
+  try {
+    return printed && measuredPrint(printed);
+  } catch (error) {
+    if (error instanceof InputError) return error;
+    throw error;
+  }
+}
+
+/** @throws InputError for a length or a code that cannot be read */
+export function measuredPrint(printed: Printed): MeasuredPrint {
   const lengthMm = (key: "along" | "across" | "diagonal1" | "diagonal2") =>
     parseQuantity(printed[key], { path: `record.printed.${key}`, kind: "length", bareUnit: "mm" }).value;
   const measured = {
@@ -68,20 +101,16 @@ function printsOf(job: Job): { sheet: string; accepted: boolean; text?: Phrase }
     diagonal1Mm: lengthMm("diagonal1"),
     diagonal2Mm: lengthMm("diagonal2"),
   };
-  const nominal = nominalByCode(printed.code, printed.paper ?? "A4", "record.printed.code");
-  const check = printCheck(measured, nominal);
-  if ("accept" in check) return [{ sheet: BRIDGE_TEMPLATE, accepted: true }];
-  const text =
-    "refuse" in check
-      ? say`${check.refuse}`
-      : say`the print is ${figure((measured.acrossMm / nominal.acrossMm) * 100, "%", 1)} across and ${figure((measured.alongMm / nominal.alongMm) * 100, "%", 1)} along: print again with the correction`;
-  return [
-    {
-      sheet: BRIDGE_TEMPLATE,
-      accepted: false,
-      text: printed.code === undefined ? say`${text}. ${GIVE_THE_CODE}` : text,
-    },
-  ];
+  const next = nextPrint(measured, printed.code, printed.paper ?? "A4", "record.printed.code");
+  return { ...next, measured, code: printed.code, at: printed.at };
+}
+
+/** "the print is 97.1 % across and 97.0 % along: print again with the correction", or why it is refused. */
+export function printInWords({ check, measured, nominal }: MeasuredPrint): Phrase {
+  if ("accept" in check) return say`the print is true`;
+  if ("refuse" in check) return say`${check.refuse}`;
+  const [across, along] = [measured.acrossMm / nominal.acrossMm, measured.alongMm / nominal.alongMm];
+  return say`the print is ${figure(across * 100, "%", 1)} across and ${figure(along * 100, "%", 1)} along: print again with the correction`;
 }
 
 /** The readings that hold, as gates see them. */

@@ -35,6 +35,7 @@ export {
   textBox as textBoxOf,
   type Weight,
 } from "./marks.ts";
+export { type NextPrint, nextPrint } from "./next-print.ts";
 export { type Orientation, PAPER_MM, type PaperName, type SheetPaper, sheetPaper } from "./paper.ts";
 export { type Placing, type Turn, toPage, viewStatement } from "./placing.ts";
 export { type PresentOptions, presentScene, type ShownScene } from "./present.ts";
@@ -88,7 +89,7 @@ export {
 } from "./scene.ts";
 export { type SceneFigureOptions, sceneFigure } from "./scene-figure.ts";
 export type { DrawingSheet } from "./sheet.ts";
-export { GIVE_THE_CODE, nominalByCode } from "./sheet-code.ts";
+export { GIVE_THE_CODE } from "./sheet-code.ts";
 export type { Cell, Column, Table } from "./table.ts";
 export { type Tile, type Tiling, tile } from "./tiles.ts";
 export type { TitleFields } from "./title-block.ts";

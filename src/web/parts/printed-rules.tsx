@@ -1,7 +1,8 @@
 /** What the rules of a printed sheet measured: whether holes may be marked from it. */
 import { createSignal, For, Show } from "solid-js";
+import { measuredPrint } from "../../core/index.ts";
 import { printed } from "../state/bench-work.ts";
-import type { Desk, Trouble } from "../state/desk.ts";
+import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
 import { TroubleNote } from "./trouble.tsx";
 
 const LENGTHS = [
@@ -27,6 +28,13 @@ export function PrintedRules(props: { readonly desk: Desk; readonly sheet: strin
   const keep = async (event: SubmitEvent): Promise<void> => {
     event.preventDefault();
     const at = new Date().toISOString();
+    const { code, ...lengths } = typed();
+    try {
+      measuredPrint({ ...lengths, ...(code.trim() === "" ? {} : { code }) });
+    } catch (error) {
+      setTrouble(troubleOf(error));
+      return;
+    }
     setTrouble(
       await props.desk.writeIfRead(
         "measured the printed rules",

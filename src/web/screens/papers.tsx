@@ -1,7 +1,9 @@
 /** The papers of the job: every page as it will be printed, and the files to take to a printer or a shop. */
 import { createEffect, createMemo, createResource, createSignal, For, Show } from "solid-js";
-import { papers } from "../../core/index.ts";
+import type { WrittenPaper } from "../../app/paper-files.ts";
+import { papers, readPrint } from "../../core/index.ts";
 import type { PaperSet } from "../../core/sheets/index.ts";
+import { PrintCorrection } from "../parts/print-correction.tsx";
 import { TroubleNote } from "../parts/trouble.tsx";
 import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
 import { papers as writers } from "../state/late.ts";
@@ -13,10 +15,14 @@ export function PapersSheet(props: { readonly desk: Desk }) {
   const [paper, setPaper] = createSignal<"A4" | "Letter">("A4");
   const [chosen, setChosen] = createSignal<string>();
   const [trouble, setTrouble] = createSignal<Trouble>();
+  const [busy, setBusy] = createSignal("");
   const sets = createMemo((): readonly PaperSet[] => {
     const job = props.desk.job();
     if (!job) return [];
-    return papers(job, props.desk.verdicts(), { paper: paper(), date: today(), version: "1" });
+    const print = readPrint(job);
+    const printFactors = print && "factors" in print ? print.factors : undefined;
+    const options = { paper: paper(), date: today(), version: "1" };
+    return papers(job, props.desk.verdicts(), printFactors ? { ...options, printFactors } : options);
   });
   const set = () => sets().find(({ id }) => id === chosen()) ?? sets()[0];
   const [pages] = createResource(
@@ -32,18 +38,24 @@ export function PapersSheet(props: { readonly desk: Desk }) {
     },
   );
   const options = () => ({ units: units(), title: props.desk.job()?.title ?? "", created: new Date() });
-  const take = async (wanted: readonly PaperSet[], kind: "pdf" | "drawings"): Promise<void> => {
+  /** Says what it does while it does it: the papers of a job take a second or two. */
+  const take = async (
+    words: string,
+    make: (writing: Awaited<ReturnType<typeof writers>>) => Promise<readonly WrittenPaper[]>,
+  ): Promise<void> => {
     setTrouble(undefined);
+    setBusy(words);
     try {
-      const writing = await writers();
-      for (const one of wanted) {
-        const files = kind === "pdf" ? [await writing.pdf(one, options())] : writing.drawings(one, options());
-        for (const { name, content } of files) offer(name, content);
-      }
+      // Once round, so that the words are seen before the work begins.
+      await new Promise((settle) => setTimeout(settle, 30));
+      for (const { name, content } of await make(await writers())) offer(name, content);
     } catch (error) {
       setTrouble(troubleOf(error));
+    } finally {
+      setBusy("");
     }
   };
+  const onlyThis = () => set() as PaperSet;
   const hasDrawing = () => set()?.documents.some(({ kind }) => kind === "drawing") ?? false;
   return (
     <main class="papers" aria-labelledby="papers-title">
@@ -68,18 +80,52 @@ export function PapersSheet(props: { readonly desk: Desk }) {
             )}
           </For>
         </fieldset>
-        <button type="button" class="main" onClick={() => void take(set() ? [set() as PaperSet] : [], "pdf")}>
+        <button
+          type="button"
+          class="main"
+          disabled={busy() !== ""}
+          onClick={() => void take("Writing the PDF …", async (writing) => [await writing.pdf(onlyThis(), options())])}
+        >
           This paper as PDF
         </button>
         <Show when={hasDrawing()}>
-          <button type="button" onClick={() => void take(set() ? [set() as PaperSet] : [], "drawings")}>
+          <button
+            type="button"
+            disabled={busy() !== ""}
+            onClick={() =>
+              void take("Writing the drawing …", async (writing) => writing.drawings(onlyThis(), options()))
+            }
+          >
             As DXF and SVG
           </button>
         </Show>
-        <button type="button" onClick={() => void take(sets(), "pdf")}>
-          All papers as PDF
+        <button
+          type="button"
+          disabled={busy() !== ""}
+          onClick={() =>
+            void take("Writing all papers …", async (writing) => [await writing.wholePdf(sets(), options())])
+          }
+        >
+          All papers in one PDF
         </button>
+        <button
+          type="button"
+          disabled={busy() !== ""}
+          onClick={() =>
+            void take("Writing all files …", async (writing) => [
+              { name: "papers.zip", content: await writing.zip(sets(), options()) },
+            ])
+          }
+        >
+          All files in one archive
+        </button>
+        <p class="waiting" role="status">
+          {busy()}
+        </p>
       </div>
+      <Show when={hasDrawing()}>
+        <PrintCorrection desk={props.desk} />
+      </Show>
       <p class="source">
         Print at full size ("100 %", no fitting to the page), then measure the rules of a drawing before anything is
         marked from it. Without a printer, the marking-out list carries the same places as figures.

@@ -12,5 +12,6 @@ export function offer(name: string, content: Uint8Array | string): void {
 function typeOf(name: string): string {
   if (name.endsWith(".pdf")) return "application/pdf";
   if (name.endsWith(".svg")) return "image/svg+xml";
+  if (name.endsWith(".zip")) return "application/zip";
   return name.endsWith(".json") ? "application/json" : "text/plain";
 }
