@@ -35,10 +35,10 @@ describe("printCorrection", () => {
 });
 
 it("a sheet that lies on its side tells of the printer's other axis", () => {
-  // Landscape A4: 270 across, 185 down. Across the sheet at 97 %: that is down the paper as it runs through the printer.
-  const across = 270 * 0.97;
-  const diagonal = Math.hypot(across, 185);
-  const correction = printCorrection(`185, ${across}, ${diagonal}, ${diagonal}, A4-L`, "--printed", "A4");
+  // Landscape A4: 280 across, 190 down. Across the sheet at 97 %: that is down the paper as it runs through the printer.
+  const across = 280 * 0.97;
+  const diagonal = Math.hypot(across, 190);
+  const correction = printCorrection(`190, ${across}, ${diagonal}, ${diagonal}, A4-L`, "--printed", "A4");
   expect(correction?.sy).toBeCloseTo(1 / 0.97, 6);
   expect(correction?.sx).toBeCloseTo(1, 6);
 });

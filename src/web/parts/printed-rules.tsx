@@ -43,8 +43,10 @@ export function PrintedRules(props: { readonly desk: Desk; readonly sheet: strin
     );
   };
   return (
-    <form class="printed" onSubmit={(event) => void keep(event)}>
-      <h3>The rules of the print, measured with a steel rule</h3>
+    <form class="printed" aria-label="The rules of the print" onSubmit={(event) => void keep(event)}>
+      <p>
+        <strong>The rules of the print, measured with a steel rule</strong>
+      </p>
       <For each={LENGTHS}>
         {([key, words]) => (
           <label>
