@@ -249,11 +249,20 @@ const printed = z.strictObject({
   code: optional(name),
   at: optional(name),
 });
+/** What a photograph shows; its bytes are kept beside the log, under the name that they have from themselves. */
+const photograph = z.strictObject({ shows: optional(words), step: optional(name), at: optional(name) });
+const MOST_PHOTOGRAPHS = 500;
 const record = z.strictObject({
   /** Steps of the traveller done, by id. */
   done: optional(z.record(name, z.string().max(40))),
   overrides: optional(z.array(override).max(100)),
   printed: optional(printed),
+  /** By the SHA-256 of their bytes. */
+  photographs: optional(
+    z
+      .record(z.string().regex(/^[0-9a-f]{64}$/, "a photograph is named by the SHA-256 of its bytes"), photograph)
+      .refine((all) => Object.keys(all).length <= MOST_PHOTOGRAPHS, `at most ${MOST_PHOTOGRAPHS} photographs a job`),
+  ),
 });
 
 const header = z.strictObject({

@@ -3,10 +3,12 @@ import { createMemo, createSignal, For, Show } from "solid-js";
 import type { Quantity } from "../../core/quantity/index.ts";
 import type { NextReading } from "../../core/verdict/index.ts";
 import { MeasureSlip } from "../parts/measure-slip.tsx";
+import { Photographs } from "../parts/photographs.tsx";
 import { Words } from "../parts/phrase.tsx";
 import { Slip } from "../parts/sheet-dialog.tsx";
 import { capital, TroubleNote } from "../parts/trouble.tsx";
 import type { Desk, Trouble } from "../state/desk.ts";
+import { photographsOf } from "../state/photographs.ts";
 import { shownOf, type ValueRow, valueGroups } from "../state/values.ts";
 import "../style/instrument.css";
 
@@ -72,6 +74,12 @@ export function DataSheet(props: { readonly desk: Desk }) {
         )}
       </For>
       <Readings desk={props.desk} />
+      <details class="all-photographs">
+        <summary>
+          <b>Photographs</b> <small>{photographsOf(props.desk).length}</small>
+        </summary>
+        <Photographs desk={props.desk} />
+      </details>
       <Show when={reading()}>
         {(asked) => <MeasureSlip desk={props.desk} reading={asked()} onClose={() => setReading(undefined)} />}
       </Show>

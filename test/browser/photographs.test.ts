@@ -1,0 +1,106 @@
+import { deflateSync } from "node:zlib";
+import type { Page } from "playwright-core";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { EXAMPLES, expectAccessible, PHONE, staticHost, useBrowser } from "./harness.ts";
+
+const bench = useBrowser();
+let host: Awaited<ReturnType<typeof staticHost>>;
+beforeAll(async () => {
+  host = await staticHost();
+});
+afterAll(() => host.stop());
+
+/** A grey PNG of so many dots, each row a filter byte and its dots. */
+function picture(width: number, height: number): Buffer {
+  const chunk = (type: string, data: Buffer): Buffer => {
+    const body = Buffer.concat([Buffer.from(type, "latin1"), data]);
+    const whole = Buffer.alloc(8 + body.length);
+    whole.writeUInt32BE(data.length, 0);
+    body.copy(whole, 4);
+    whole.writeUInt32BE(crc(body), 4 + body.length);
+    return whole;
+  };
+  const head = Buffer.alloc(13);
+  head.writeUInt32BE(width, 0);
+  head.writeUInt32BE(height, 4);
+  head.set([8, 0, 0, 0, 0], 8);
+  const rows = Buffer.alloc((width + 1) * height, 0x80);
+  for (let row = 0; row < height; row += 1) rows[row * (width + 1)] = 0;
+  return Buffer.concat([
+    Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
+    chunk("IHDR", head),
+    chunk("IDAT", deflateSync(rows)),
+    chunk("IEND", Buffer.alloc(0)),
+  ]);
+}
+
+function crc(bytes: Buffer): number {
+  let sum = 0xffffffff;
+  for (const byte of bytes) {
+    sum ^= byte;
+    for (let bit = 0; bit < 8; bit += 1) sum = sum & 1 ? (sum >>> 1) ^ 0xedb88320 : sum >>> 1;
+  }
+  return (sum ^ 0xffffffff) >>> 0;
+}
+
+async function traveller(page: Page): Promise<void> {
+  await page.goto(host.address);
+  await page.setInputFiles("input[type=file]", `${EXAMPLES}/ferry.yaml`);
+  await page.waitForSelector(".way h1");
+  await page.evaluate(() => {
+    location.hash = "#/job/B-112/traveller/record";
+  });
+  await page.waitForSelector(".photographs");
+}
+
+const give = (page: Page, name: string, buffer: Buffer, mimeType = "image/png") =>
+  page.setInputFiles(".photographs input[type=file]", { name, mimeType, buffer });
+
+/** Of the picture shown, in dots. */
+const dots = (page: Page) =>
+  page.locator(".photographs img").evaluate((image: HTMLImageElement) => [image.naturalWidth, image.naturalHeight]);
+
+describe("[PG13] photographs", () => {
+  it("are taken at a step, made small, named, and there after a reload", async () => {
+    const page = await bench.page({ size: PHONE });
+    await traveller(page);
+    await give(page, "../../etc/passwd.png", picture(4000, 3000));
+    await page.waitForSelector(".photographs img");
+    await expect.poll(() => dots(page)).toEqual([2000, 1500]);
+    await page.locator(".photographs li button").click();
+    await page.getByLabel("What it shows").fill("the control cavity, as found");
+    await expectAccessible(page);
+    await page.getByRole("button", { name: "Keep the words" }).click();
+    await page.getByText("the control cavity, as found").waitFor();
+    await page.reload();
+    await page.waitForSelector(".photographs img");
+    await page.evaluate(() => {
+      location.hash = "#/job/B-112/data";
+    });
+    await page.locator(".all-photographs summary").click();
+    await page.getByText("the control cavity, as found").waitFor();
+  });
+
+  it("are taken off the record, and come back when that is undone", async () => {
+    const page = await bench.page();
+    await traveller(page);
+    await give(page, "small.png", picture(40, 30));
+    await expect.poll(() => dots(page)).toEqual([40, 30]);
+    await page.locator(".photographs li button").click();
+    await page.getByRole("button", { name: "Take it off the record" }).click();
+    await page.waitForSelector(".photographs img", { state: "detached" });
+    await page.getByRole("button", { name: "Undo", exact: true }).click();
+    await page.waitForSelector(".photographs img");
+  });
+
+  it("are refused in words where they are none, and nothing is written", async () => {
+    const page = await bench.page();
+    await traveller(page);
+    await give(page, "notes.png", Buffer.from("no picture at all"));
+    await page.getByText("is no picture that this browser can read").waitFor();
+    expect(await page.locator(".photographs li").count()).toBe(0);
+    expect(await page.getByRole("button", { name: "Undo", exact: true }).getAttribute("title")).not.toContain(
+      "photograph",
+    );
+  });
+});
