@@ -2,6 +2,7 @@
 import { createMemo, createSignal, For, Show } from "solid-js";
 import type { Quantity } from "../../core/quantity/index.ts";
 import type { NextReading } from "../../core/verdict/index.ts";
+import { AddWood } from "../parts/add-wood.tsx";
 import { MeasureSlip } from "../parts/measure-slip.tsx";
 import { Photographs } from "../parts/photographs.tsx";
 import { Words } from "../parts/phrase.tsx";
@@ -73,6 +74,7 @@ export function DataSheet(props: { readonly desk: Desk }) {
           </details>
         )}
       </For>
+      <AddWood desk={props.desk} />
       <Readings desk={props.desk} />
       <details class="all-photographs">
         <summary>
