@@ -2,6 +2,7 @@
 import { createMemo, createSignal, For, Show } from "solid-js";
 import type { Quantity } from "../../core/quantity/index.ts";
 import type { NextReading } from "../../core/verdict/index.ts";
+import { AddPart } from "../parts/add-part.tsx";
 import { AddWood } from "../parts/add-wood.tsx";
 import { MeasureSlip } from "../parts/measure-slip.tsx";
 import { Photographs } from "../parts/photographs.tsx";
@@ -74,6 +75,7 @@ export function DataSheet(props: { readonly desk: Desk }) {
           </details>
         )}
       </For>
+      <AddPart desk={props.desk} />
       <AddWood desk={props.desk} />
       <Readings desk={props.desk} />
       <details class="all-photographs">

@@ -2,6 +2,7 @@
 import { readHoleRows } from "../../core/begin/index.ts";
 import { InputError } from "../../core/errors.ts";
 import { type Change, type Json, mapKey, pathOf } from "../../core/log/index.ts";
+import { freeId } from "./add-part.ts";
 import { readingText, versionOf } from "./readings.ts";
 
 type Data = Readonly<Record<string, Json>>;
@@ -37,12 +38,12 @@ export function holesAdded(data: Data, { name, text, from, tool, purpose }: Hole
     maxAlongMm: max,
     from: `from ${COUNTED_FROM[from]}`,
   });
-  const taken = new Set(idsIn(data, "holes"));
+  const taken = idsIn(data, "holes");
   return [
     ...versionOf(data, "instrument"),
     ...rows.map((row): Change => {
       const id = freeId(name, "old-holes", taken);
-      taken.add(id);
+      taken.push(id);
       const depth: Json | undefined = row.through ? "through" : row.depth?.written;
       const value: Json = {
         purpose,
@@ -79,7 +80,7 @@ export function routAdded(data: Data, { name, face, from, tool, sizes }: RoutWan
     text.trim() === "" ? [] : [[keys[key as keyof typeof keys], readingText(text, tool, "mm")] as const],
   );
   if (said.length === 0) throw new InputError("the rout", "has no size", "Give its length, width or depth at least");
-  const id = freeId(name, "rout", new Set(idsIn(data, "cavities")));
+  const id = freeId(name, "rout", idsIn(data, "cavities"));
   return [
     ...versionOf(data, "instrument"),
     { path: pathTo("cavities", id), value: { face, ...Object.fromEntries(said) } },
@@ -108,17 +109,4 @@ function idsIn(data: Data, kind: WoodLine["kind"]): string[] {
   const { instrument } = data as { readonly instrument?: { readonly body?: Readonly<Record<string, Json>> } };
   const all = instrument?.body?.[kind];
   return typeof all === "object" && all !== null && !Array.isArray(all) ? Object.keys(all) : [];
-}
-
-/** Small letters, digits and hyphens, and never one that is there. */
-function freeId(name: string, fallback: string, taken: ReadonlySet<string>): string {
-  const plain = name
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, "-")
-    .replace(/^-+|-+$/g, "")
-    .slice(0, 40);
-  const wanted = plain === "" ? fallback : plain;
-  let id = wanted;
-  for (let number = 2; taken.has(id); number += 1) id = `${wanted}-${number}`;
-  return id;
 }
