@@ -82,8 +82,8 @@ export function AddPart(props: { readonly desk: Desk }) {
       </summary>
       <form onSubmit={(event) => void add(event)}>
         <Show when={(own()?.length ?? 0) > 0}>
-          <label>
-            From your own jobs{" "}
+          <label class="long">
+            From your own jobs
             <select onChange={(event) => choose(event.currentTarget.value)}>
               <option value="">a new part</option>
               <For each={own()}>

@@ -38,9 +38,9 @@ export function ScreenLit() {
         </p>
       }
     >
-      <label class="screen-lit">
-        <input type="checkbox" checked={lit()} onChange={() => (lit() ? leave() : void light())} /> Keep the screen lit
-      </label>
+      <button type="button" class="screen-lit" aria-pressed={lit()} onClick={() => (lit() ? leave() : void light())}>
+        {lit() ? "The screen stays lit" : "Keep the screen lit"}
+      </button>
     </Show>
   );
 }
