@@ -106,7 +106,9 @@ export const MM = 96 / 25.4;
 /** Every control that a thumb has to hit, with its size, where it is smaller than 12 mm. */
 export async function smallTargets(page: Page, within: string): Promise<string[]> {
   return page
-    .locator(`${within} :is(a, button, summary, label:has(input), input:not([type=radio], [type=checkbox], [type=file]))`)
+    .locator(
+      `${within} :is(a, button, summary, label:has(input), input:not([type=radio], [type=checkbox], [type=file]))`,
+    )
     .evaluateAll(
       (elements, least) =>
         elements

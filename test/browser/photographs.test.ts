@@ -104,3 +104,20 @@ describe("[PG13] photographs", () => {
     );
   });
 });
+
+describe("[PG16] what went wrong", () => {
+  it("is written down at its step with the next act, is there after a reload, and goes by undo", async () => {
+    const page = await bench.page({ size: PHONE });
+    await traveller(page);
+    await page.getByRole("button", { name: "Something went wrong" }).click();
+    await page.locator(".slip select").selectOption("screw stuck");
+    await page.getByLabel("In your words").fill("neck screw, the upper one");
+    await expectAccessible(page);
+    await page.getByRole("button", { name: "Write it down" }).click();
+    await page.getByText("Went wrong: screw stuck.").waitFor();
+    await page.reload();
+    await page.getByText("neck screw, the upper one").waitFor();
+    await page.getByRole("button", { name: "Undo", exact: true }).click();
+    await page.getByText("Went wrong: screw stuck.").waitFor({ state: "detached" });
+  });
+});

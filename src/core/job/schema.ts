@@ -252,11 +252,24 @@ const printed = z.strictObject({
 /** What a photograph shows; its bytes are kept beside the log, under the name that they have from themselves. */
 const photograph = z.strictObject({ shows: optional(words), step: optional(name), at: optional(name) });
 const MOST_PHOTOGRAPHS = 500;
+/** What went wrong at a step, and is not a value of the instrument. */
+const mishap = z.strictObject({
+  step: name,
+  what: z.enum(["screw snapped", "screw stuck", "thread stripped", "wood or finish chipped", "something else"]),
+  words: optional(words),
+  at: optional(name),
+});
+const MOST_MISHAPS = 200;
 const record = z.strictObject({
   /** Steps of the traveller done, by id. */
   done: optional(z.record(name, z.string().max(40))),
   overrides: optional(z.array(override).max(100)),
   printed: optional(printed),
+  mishaps: optional(
+    z
+      .record(id, mishap)
+      .refine((all) => Object.keys(all).length <= MOST_MISHAPS, `at most ${MOST_MISHAPS} mishaps a job`),
+  ),
   /** By the SHA-256 of their bytes. */
   photographs: optional(
     z

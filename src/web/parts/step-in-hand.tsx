@@ -7,6 +7,7 @@ import type { Desk, Trouble } from "../state/desk.ts";
 import { goTo, toSheet } from "../state/route.ts";
 import { gatesOn, travellerOn } from "../state/steps.ts";
 import { AsDrilled } from "./as-drilled.tsx";
+import { Mishaps } from "./mishap.tsx";
 import { Photographs } from "./photographs.tsx";
 import { Words } from "./phrase.tsx";
 import { PrintedRules } from "./printed-rules.tsx";
@@ -116,6 +117,7 @@ export function StepInHand(props: StepProps) {
         <PrintedRules desk={props.desk} sheet={printedSheet(props.step)} />
       </Show>
       <Photographs desk={props.desk} step={props.step.id} />
+      <Mishaps desk={props.desk} step={props.step.id} />
       <TroubleNote trouble={trouble()} onClear={() => setTrouble(undefined)} />
       <div class="row finish">
         <Show
