@@ -7,7 +7,7 @@ import { createFold } from "../../src/core/log/index.ts";
 import { serve } from "../../src/server/index.ts";
 import type { Keeper } from "../../src/store/index.ts";
 import { openSqliteKeeper } from "../../src/store/sqlite.ts";
-import { EXAMPLES, useBrowser } from "./harness.ts";
+import { EXAMPLES, picture, useBrowser } from "./harness.ts";
 
 const bench = useBrowser();
 const folder = mkdtempSync(join(tmpdir(), "fettle-bench-"));
@@ -98,4 +98,17 @@ it("what one device writes, another that lies open shows without being asked", a
   expect(await asked.count()).toBeGreaterThan(0);
   await measureThickness(one, "44.4");
   await expect.poll(() => asked.count()).toBe(0);
+
+  // A photograph's words travel before its bytes; the other device looks for them until they have come.
+  for (const page of [one, two]) {
+    await page.evaluate(() => {
+      location.hash = "#/job/A-107/traveller/record";
+    });
+    await page.waitForSelector(".photographs");
+  }
+  const file = { name: "cavity.png", mimeType: "image/png", buffer: picture(60, 40) };
+  await one.setInputFiles(".photographs input[type=file]", file);
+  const seen = two.locator(".photographs img");
+  await seen.waitFor({ timeout: 15_000 });
+  await expect.poll(() => seen.evaluate((image: HTMLImageElement) => image.naturalWidth)).toBe(60);
 }, 60_000);

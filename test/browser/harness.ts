@@ -1,8 +1,10 @@
 /** A real Chromium, and the page as any static host would serve it. */
+
 import { readFileSync } from "node:fs";
 import { createServer, type Server } from "node:http";
 import type { AddressInfo } from "node:net";
 import { join } from "node:path";
+import { deflateSync } from "node:zlib";
 import { AxeBuilder } from "@axe-core/playwright";
 import { type Browser, type BrowserContext, chromium, type Page } from "playwright-core";
 import { afterAll, beforeAll, expect } from "vitest";
@@ -125,3 +127,36 @@ export async function smallTargets(page: Page, within: string): Promise<string[]
 }
 
 export const EXAMPLES = join(ROOT, "examples");
+
+/** A grey PNG of so many dots, each row a filter byte and its dots. */
+export function picture(width: number, height: number): Buffer {
+  const chunk = (type: string, data: Buffer): Buffer => {
+    const body = Buffer.concat([Buffer.from(type, "latin1"), data]);
+    const whole = Buffer.alloc(8 + body.length);
+    whole.writeUInt32BE(data.length, 0);
+    body.copy(whole, 4);
+    whole.writeUInt32BE(crc(body), 4 + body.length);
+    return whole;
+  };
+  const head = Buffer.alloc(13);
+  head.writeUInt32BE(width, 0);
+  head.writeUInt32BE(height, 4);
+  head.set([8, 0, 0, 0, 0], 8);
+  const rows = Buffer.alloc((width + 1) * height, 0x80);
+  for (let row = 0; row < height; row += 1) rows[row * (width + 1)] = 0;
+  return Buffer.concat([
+    Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]),
+    chunk("IHDR", head),
+    chunk("IDAT", deflateSync(rows)),
+    chunk("IEND", Buffer.alloc(0)),
+  ]);
+}
+
+function crc(bytes: Buffer): number {
+  let sum = 0xffffffff;
+  for (const byte of bytes) {
+    sum ^= byte;
+    for (let bit = 0; bit < 8; bit += 1) sum = sum & 1 ? (sum >>> 1) ^ 0xedb88320 : sum >>> 1;
+  }
+  return (sum ^ 0xffffffff) >>> 0;
+}

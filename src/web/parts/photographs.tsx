@@ -74,6 +74,8 @@ function wordsOf(one: KeptPhotograph | undefined): string {
   return one.shows === "" ? `Photograph, ${when}` : one.shows;
 }
 
+const AGAIN_MS = 2000;
+
 interface PictureProps {
   readonly desk: Desk;
   readonly hash: string;
@@ -82,14 +84,19 @@ interface PictureProps {
 
 /** The bytes come from this page's keeper; one that was spoken of elsewhere may not be here yet. */
 function Picture(props: PictureProps) {
-  const [address] = createResource(
+  const [address, { refetch }] = createResource(
     () => props.hash,
     async (hash) => {
       const kept = await props.desk.keeping.keeper.photograph(hash);
       return kept && URL.createObjectURL(new Blob([kept.bytes as BlobPart], { type: kept.type }));
     },
   );
+  // Its words travel before its bytes: it is looked for again until it has come.
+  const again = setInterval(() => {
+    if (!address.loading && address.latest === undefined) void refetch();
+  }, AGAIN_MS);
   onCleanup(() => {
+    clearInterval(again);
     const made = address.latest;
     if (made) URL.revokeObjectURL(made);
   });
