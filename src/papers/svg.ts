@@ -83,7 +83,9 @@ function textSvg(mark: TextMark, { across, down }: Context): string {
   const weight = mark.weight === "bold" ? ' font-weight="700"' : "";
   const turn = mark.turnDegrees === 0 ? "" : ` transform="rotate(${number(-mark.turnDegrees)} ${x} ${y})"`;
   const ink = mark.ink === "ink" ? ' fill="currentColor"' : ' class="paper" fill="#fff"';
-  return `<text x="${x}" y="${y}" font-size="${number(size)}"${anchor}${weight}${turn}${ink}>${escapeText(mark.text)}</text>`;
+  // Some browsers do not hand the root's word on spaces down to its texts.
+  const spaces = /^\s|\s$|\s\s/.test(mark.text) ? ' xml:space="preserve"' : "";
+  return `<text x="${x}" y="${y}" font-size="${number(size)}"${anchor}${weight}${turn}${ink}${spaces}>${escapeText(mark.text)}</text>`;
 }
 
 function paintSvg(stroke: Stroke | undefined, fill: "ink" | "paper" | undefined): string {

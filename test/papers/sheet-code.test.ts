@@ -88,10 +88,10 @@ describe("a sheet that prints landscape", () => {
   });
 
   it("has the axis corrected that is off", () => {
-    // 283 across where 280 are meant: × 280 / 283 across, nothing down.
+    // 283 across where 280 are meant, on a sheet that lies on its side: × 280 / 283 down an upright one, nothing down.
     const factors = printCorrection("190, 283, 340.9, 340.9, A4-L", "--printed", "A4");
-    expect(factors?.sx).toBeCloseTo(280 / 283, 9);
-    expect(factors?.sy).toBeCloseTo(1, 9);
+    expect(factors?.sy).toBeCloseTo(280 / 283, 9);
+    expect(factors?.sx).toBeCloseTo(1, 9);
   });
 
   it("says what to do about a code that cannot be read", () => {

@@ -34,8 +34,17 @@ export interface SheetPaper {
 }
 
 /**
+ * A printer's factors, told for an upright sheet, as a sheet of this way up takes them: paper runs through the printer
+ * the same way whatever is on it, so that across a sheet that lies on its side is down the paper.
+ */
+export function factorsFor(orientation: Orientation, upright: PrintFactors | undefined): PrintFactors | undefined {
+  return upright && orientation === "landscape" ? { sx: upright.sy, sy: upright.sx } : upright;
+}
+
+/**
  * The paper with its frame. With factors the frame shrinks or grows so that what is drawn stays on the paper.
  *
+ * @param factors across and down this very sheet
  * @throws InputError if a factor is not near 1
  */
 export function sheetPaper(name: PaperName, orientation: Orientation, factors?: PrintFactors): SheetPaper {

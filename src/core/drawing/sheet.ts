@@ -7,7 +7,7 @@ import type { LengthUnit } from "../quantity/index.ts";
 import { grow, heightOf, type PageRect, rectOf, widthOf } from "./geometry.ts";
 import type { MarkGroup, Page, TextMeasure } from "./marks.ts";
 import { calloutBlock, calloutLines, holeTableBlock, keyBlock, notesBlock, type PanelBlock } from "./panels.ts";
-import { type Orientation, type PaperName, type SheetPaper, sheetPaper } from "./paper.ts";
+import { factorsFor, type Orientation, type PaperName, type SheetPaper, sheetPaper } from "./paper.ts";
 import { type Placing, type Turn, viewStatement } from "./placing.ts";
 import { presentScene, type ShownScene } from "./present.ts";
 import type { PrintFactors } from "./print-check.ts";
@@ -28,7 +28,7 @@ export interface DrawingSheet {
   /** Chosen by the layout unless given. */
   readonly orientation?: Orientation;
   readonly turn?: Turn;
-  /** Factors from a print check of this printer; they are printed on the sheet. */
+  /** Factors from a print check of this printer, for an upright sheet; they are printed on the sheet. */
   readonly printFactors?: PrintFactors;
   /** Read before use: how the sheet is laid on, what stays, cautions of this step. */
   readonly notes?: readonly Words[];
@@ -86,7 +86,11 @@ function attemptsOf(sheet: DrawingSheet, beside: Beside): Attempt[] {
   const orientations: Orientation[] = sheet.orientation ? [sheet.orientation] : ["portrait", "landscape"];
   const turns: Turn[] = sheet.turn === undefined ? [0, 90] : [sheet.turn];
   return orientations.flatMap((orientation) =>
-    turns.map((turn) => ({ paper: sheetPaper(sheet.paper, orientation, sheet.printFactors), turn, beside })),
+    turns.map((turn) => ({
+      paper: sheetPaper(sheet.paper, orientation, factorsFor(orientation, sheet.printFactors)),
+      turn,
+      beside,
+    })),
   );
 }
 
@@ -266,13 +270,12 @@ function datumLine(scene: Scene): string {
 
 /** What the sheet says of its own truth. */
 function stateLines(sheet: DrawingSheet, paper: SheetPaper): string[] {
-  const { printFactors } = sheet;
   const code = `Code of this sheet: ${sheetCode(paper)}  ·  enter it with the four readings.`;
-  if (printFactors === undefined)
+  if (sheet.printFactors === undefined)
     return ["Not proved until the boxes are filled in.", 'Print at 100 % ("actual size"), never "fit to page".', code];
   const shown = (factor: number) => factor.toFixed(4);
   return [
-    `CORRECTED: drawn × ${shown(printFactors.sx)} across, × ${shown(printFactors.sy)} down`,
+    `CORRECTED: drawn × ${shown(paper.factors.across)} across, × ${shown(paper.factors.down)} down`,
     "for one printer and its settings. Not proved until the boxes are filled in.",
     code,
   ];

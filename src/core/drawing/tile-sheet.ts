@@ -2,7 +2,7 @@
 import { heightOf, overlapArea, type PagePoint, type PageRect, rectAround, unite, widthOf } from "./geometry.ts";
 import { sceneHoles } from "./holes.ts";
 import { lineMark, type Mark, type MarkGroup, rectMark, type TextMeasure, textBox, textMark, thin } from "./marks.ts";
-import { type Orientation, type SheetPaper, sheetPaper } from "./paper.ts";
+import { factorsFor, type Orientation, type SheetPaper, sheetPaper } from "./paper.ts";
 import { moved, type Turn, toPage } from "./placing.ts";
 import { presentScene } from "./present.ts";
 import {
@@ -30,7 +30,7 @@ function planTiles(sheet: DrawingSheet, setting: LayoutSetting): TilePlan {
   const turns: Turn[] = sheet.turn === undefined ? [0, 90] : [sheet.turn];
   const plans = orientations.flatMap((orientation) =>
     turns.map((turn): TilePlan => {
-      const paper = sheetPaper(sheet.paper, orientation, sheet.printFactors);
+      const paper = sheetPaper(sheet.paper, orientation, factorsFor(orientation, sheet.printFactors));
       const room = drawingRoom(paper, sheet.scene, drillLine(sheet.scene, setting.units) !== undefined);
       const placing = { view: sheet.scene.view, turn, origin: { right: 0, down: 0 }, scale: 1 };
       const { bounds } = presentScene(sheet.scene, { placing, ...setting });

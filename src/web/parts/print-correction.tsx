@@ -46,7 +46,7 @@ export function PrintCorrection(props: { readonly desk: Desk }) {
                 <p>
                   Drawn for that printer:{" "}
                   <Words
-                    of={say`${figure(factors().sx * 100, "%", 2)} across, ${figure(factors().sy * 100, "%", 2)} down the sheet.`}
+                    of={say`${figure(factors().sx * 100, "%", 2)} across, ${figure(factors().sy * 100, "%", 2)} down an upright sheet.`}
                   />{" "}
                   On another printer measure a print again.
                 </p>

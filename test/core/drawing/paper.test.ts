@@ -1,6 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { nominalOf, PAPER_MM, sheetPaper } from "../../../src/core/drawing/index.ts";
+import { nextPrint, nominalOf, PAPER_MM, sheetPaper } from "../../../src/core/drawing/index.ts";
+import { factorsFor } from "../../../src/core/drawing/paper.ts";
 import { numberOf, referenceCase } from "../../reference/papers/cases.ts";
 
 describe("[PA5] paper", () => {
@@ -43,6 +44,20 @@ describe("[PA5] paper", () => {
       ),
       { seed: 2 },
     );
+  });
+
+  it("[PA10] takes the factors of an upright sheet the other way round where it lies on its side", () => {
+    const upright = { sx: 1, sy: 1.03 };
+    const lying = sheetPaper("A4", "landscape", factorsFor("landscape", upright));
+    expect(lying.factors).toEqual({ across: 1.03, down: 1 });
+    expect(sheetPaper("A4", "portrait", factorsFor("portrait", upright)).factors).toEqual({ across: 1, down: 1.03 });
+    // What is measured on it, true but for those 3 %, gives the same factors back.
+    const nominal = nominalOf(sheetPaper("A4", "landscape").frame);
+    const measured = { alongMm: nominal.alongMm, acrossMm: nominal.acrossMm / 1.03 };
+    const diagonal = Math.hypot(measured.alongMm, measured.acrossMm);
+    const next = nextPrint({ ...measured, diagonal1Mm: diagonal, diagonal2Mm: diagonal }, "A4-L", "A4", "print");
+    expect(next.factors?.sy).toBeCloseTo(1.03, 9);
+    expect(next.factors?.sx).toBeCloseTo(1, 9);
   });
 
   it("refuses factors that no print check gives", () => {
