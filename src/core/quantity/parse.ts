@@ -53,6 +53,24 @@ interface Amount {
  * parseQuantity("12.3 ±0.2 mm (rule)", { path: "neck.heel", kind: "length" }).value; // 12.3
  */
 export function parseQuantity(text: string | number, want: Want): Known {
+  // A file may hold anything in place of a value: that is refused below, and never remembered.
+  if (typeof text !== "string" && typeof text !== "number") return readQuantity(text, want);
+  const { path, kind, origin, tool, placing, bareUnit, assumedU, min } = want;
+  const key = JSON.stringify([text, path, kind, origin, tool, placing, bareUnit, assumedU, min]);
+  const known = read.get(key);
+  if (known) return known;
+  const fresh = readQuantity(text, want);
+  // A job has some hundred values: so many texts are those of a day's typing.
+  if (read.size >= MOST_REMEMBERED) read.clear();
+  read.set(key, fresh);
+  return fresh;
+}
+
+const MOST_REMEMBERED = 5000;
+/** What was read, by all that it was read from: most of a job stays the same from edit to edit. */
+const read = new Map<string, Known>();
+
+function readQuantity(text: string | number, want: Want): Known {
   const said = acceptedText(text, want);
   const { body, notes } = takeNotes(tidy(said), want);
   const [valueText = "", doubtText, ...more] = body.split("±");
