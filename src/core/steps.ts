@@ -57,21 +57,26 @@ export function gatesOf(
   return new Map(traveller.steps.map((step) => [step.id, gateOf(step, circumstances)]));
 }
 
-/** What the record says of the printed template: its rules and diagonals as measured. */
+/** What the record says of a printed sheet: its rules and diagonals as measured. One sheet proves no other. */
 function printsOf(job: Job): { sheet: string; accepted: boolean; text?: Phrase }[] {
   const print = readPrint(job);
   if (!print) return [];
+  const sheet = sheetOf(job.parsed.file.record?.printed);
   if (print instanceof InputError)
-    return [{ sheet: BRIDGE_TEMPLATE, accepted: false, text: say`${print.where} ${print.problem}. ${print.remedy}` }];
+    return [{ sheet, accepted: false, text: say`${print.where} ${print.problem}. ${print.remedy}` }];
   const { check } = print;
-  if ("accept" in check) return [{ sheet: BRIDGE_TEMPLATE, accepted: true }];
+  if ("accept" in check) return [{ sheet, accepted: true }];
   const text = printInWords(print);
-  return [
-    { sheet: BRIDGE_TEMPLATE, accepted: false, text: print.code === undefined ? say`${text}. ${GIVE_THE_CODE}` : text },
-  ];
+  return [{ sheet, accepted: false, text: print.code === undefined ? say`${text}. ${GIVE_THE_CODE}` : text }];
+}
+
+function sheetOf(printed: Printed | undefined): string {
+  return printed?.sheet ?? BRIDGE_TEMPLATE;
 }
 
 export interface MeasuredPrint extends NextPrint {
+  /** Which sheet it was, by its id. */
+  readonly sheet: string;
   readonly measured: PrintMeasured;
   readonly code: string | undefined;
   /** When, as ISO time, where it was written down. */
@@ -102,7 +107,7 @@ export function measuredPrint(printed: Printed): MeasuredPrint {
     diagonal2Mm: lengthMm("diagonal2"),
   };
   const next = nextPrint(measured, printed.code, printed.paper ?? "A4", "record.printed.code");
-  return { ...next, measured, code: printed.code, at: printed.at };
+  return { ...next, sheet: sheetOf(printed), measured, code: printed.code, at: printed.at };
 }
 
 /** "the print is 97.1 % across and 97.0 % along: print again with the correction", or why it is refused. */

@@ -88,7 +88,7 @@ async function doStep(page: Page): Promise<void> {
     const lengths = ["280.0", "190.0", "338.4", "338.4", "A4-P"];
     for (const [index, length] of lengths.entries()) await page.locator(".printed input").nth(index).fill(length);
     await page.getByRole("button", { name: "Keep these lengths" }).press("Enter");
-    await page.waitForSelector(".printed [role=status]");
+    await page.waitForSelector(".print-answer");
     return;
   }
   const wanted = await page.locator(".step-readings li").count();

@@ -100,3 +100,18 @@ describe("a sheet that prints landscape", () => {
     );
   });
 });
+
+describe("[PG17] one sheet proves no other", () => {
+  const boxes = boxesOf(jobOf());
+
+  it("a true print of the control holes leaves the drill's gate shut", () => {
+    expect(verdictOn(jobOf(95, recorded(boxes, { sheet: "control-holes" })))).toBe(
+      "nobody has measured the sheet's rules",
+    );
+  });
+
+  it("the template's own print opens it, as does one of an older record that names no sheet", () => {
+    expect(verdictOn(jobOf(95, recorded(boxes, { sheet: "bridge-template" })))).toBe("accepted");
+    expect(verdictOn(jobOf(95, recorded(boxes)))).toBe("accepted");
+  });
+});

@@ -55,7 +55,7 @@ function companion(sheet: DrawingSheet, which: "table and notes" | "everything",
     ...layBlock(
       {
         kind: "paragraph",
-        words: `All places count from DATUM: ${scene.datum.name}. The frame is the ${scene.frame.name}; its (0,\u00a00) is the ${scene.frame.origin}.`,
+        words: `All places count from DATUM: ${scene.datum.name}. The frame is the ${scene.frame.name}; its (0,\u00a00) is ${/^the /.test(scene.frame.origin) ? "" : "the "}${scene.frame.origin}.`,
       },
       "datum-note",
       width,

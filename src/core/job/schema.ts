@@ -240,6 +240,8 @@ const settings = z.strictObject({
 
 const override = z.strictObject({ step: name, reason: words, at: optional(name), by: optional(name) });
 const printed = z.strictObject({
+  /** The sheet that was measured, by its id; the bridge's template where nothing is said. */
+  sheet: optional(name),
   along: amount,
   across: amount,
   diagonal1: amount,

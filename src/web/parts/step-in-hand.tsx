@@ -1,5 +1,6 @@
 /** One step, large: what it wants before it starts, what to do, what to read, and the one button at its end. */
 import { createSignal, For, Show } from "solid-js";
+import { type MeasuredPrint, readPrint } from "../../core/index.ts";
 import type { Gate, GateReason, Step } from "../../core/plan/index.ts";
 import { finishOf } from "../../core/plan/index.ts";
 import { markOnly, override, takeStepBack, tickOff } from "../state/bench-work.ts";
@@ -10,6 +11,7 @@ import { AsDrilled } from "./as-drilled.tsx";
 import { Mishaps } from "./mishap.tsx";
 import { Photographs } from "./photographs.tsx";
 import { Words } from "./phrase.tsx";
+import { PrintAnswer } from "./print-answer.tsx";
 import { PrintedRules } from "./printed-rules.tsx";
 import { StepMark, type StepState } from "./step-mark.tsx";
 import { StepReadings, takenOf } from "./step-readings.tsx";
@@ -114,6 +116,9 @@ export function StepInHand(props: StepProps) {
         when={props.step.kind === "print"}
         fallback={<StepReadings desk={props.desk} readings={props.step.readings} />}
       >
+        <Show when={printOf(props.desk, printedSheet(props.step))}>
+          {(print) => <PrintAnswer print={print()} title="this sheet" />}
+        </Show>
         <PrintedRules desk={props.desk} sheet={printedSheet(props.step)} />
       </Show>
       <Photographs desk={props.desk} step={props.step.id} />
@@ -157,6 +162,13 @@ export function StepInHand(props: StepProps) {
 }
 
 /** "bridge-template" of the reading "print.bridge-template.along". */
+/** The print on the record, where it is one of this sheet and can be read. */
+function printOf(desk: Desk, sheet: string): MeasuredPrint | undefined {
+  const job = desk.job();
+  const print = job && readPrint(job);
+  return print && "check" in print && print.sheet === sheet ? print : undefined;
+}
+
 function printedSheet(step: Step): string {
   return /^print\.([^.]+)\./.exec(step.readings[0]?.subject ?? "")?.[1] ?? "";
 }

@@ -8,11 +8,10 @@ import { TroubleNote } from "../parts/trouble.tsx";
 import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
 import { papers as writers } from "../state/late.ts";
 import { offer } from "../state/offer.ts";
-import { units } from "../state/settings.ts";
+import { paperSize, setPaperSize, units } from "../state/settings.ts";
 import "../style/papers.css";
 
 export function PapersSheet(props: { readonly desk: Desk }) {
-  const [paper, setPaper] = createSignal<"A4" | "Letter">("A4");
   const [chosen, setChosen] = createSignal<string>();
   const [trouble, setTrouble] = createSignal<Trouble>();
   const [busy, setBusy] = createSignal("");
@@ -21,7 +20,7 @@ export function PapersSheet(props: { readonly desk: Desk }) {
     if (!job) return [];
     const print = readPrint(job);
     const printFactors = print && "factors" in print ? print.factors : undefined;
-    const options = { paper: paper(), date: today(), version: "1" };
+    const options = { paper: paperSize(), date: today(), version: "1" };
     return papers(job, props.desk.verdicts(), printFactors ? { ...options, printFactors } : options);
   });
   const set = () => sets().find(({ id }) => id === chosen()) ?? sets()[0];
@@ -56,6 +55,7 @@ export function PapersSheet(props: { readonly desk: Desk }) {
     }
   };
   const onlyThis = () => set() as PaperSet;
+  const printKept = () => props.desk.job()?.parsed.file.record?.printed !== undefined;
   const hasDrawing = () => set()?.documents.some(({ kind }) => kind === "drawing") ?? false;
   return (
     <main class="papers" aria-labelledby="papers-title">
@@ -75,7 +75,8 @@ export function PapersSheet(props: { readonly desk: Desk }) {
           <For each={["A4", "Letter"] as const}>
             {(size) => (
               <label>
-                <input type="radio" name="paper" checked={paper() === size} onChange={() => setPaper(size)} /> {size}
+                <input type="radio" name="paper" checked={paperSize() === size} onChange={() => setPaperSize(size)} />{" "}
+                {size}
               </label>
             )}
           </For>
@@ -123,8 +124,8 @@ export function PapersSheet(props: { readonly desk: Desk }) {
           {busy()}
         </p>
       </div>
-      <Show when={hasDrawing()}>
-        <PrintCorrection desk={props.desk} />
+      <Show when={hasDrawing() || printKept()}>
+        <PrintCorrection desk={props.desk} sheet={hasDrawing() ? set() : undefined} sheets={sets()} />
       </Show>
       <p class="source">
         Print at full size ("100 %", no fitting to the page), then measure the rules of a drawing before anything is

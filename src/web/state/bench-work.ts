@@ -3,7 +3,7 @@ import { covers, fileWorkOf, voidsOf } from "../../core/job/index.ts";
 import { type Change, type Fold, itemAtEnd, itemKey, type Json, mapKey, pathOf } from "../../core/log/index.ts";
 import type { Step } from "../../core/plan/index.ts";
 import type { Work } from "../../core/verdict/index.ts";
-import { addReading, randomLetters, versionOf } from "./readings.ts";
+import { addReading, randomLetters, readingText, versionOf } from "./readings.ts";
 
 const donePath = (step: string) => pathOf(["record", "done", mapKey(step)]);
 
@@ -129,18 +129,26 @@ export interface PrintedRules {
   readonly code: string;
 }
 
-/** @param sheet the rules are readings of the step that printed it, too */
-export function printed(fold: Fold, sheet: string, rules: PrintedRules, at: string): Change[] {
-  const lengths = (["along", "across"] as const).flatMap((key) =>
-    addReading(fold, { of: `print.${sheet}.${key}`, value: withUnit(rules[key]), at }),
-  );
-  const { code, ...measured } = rules;
-  const value = { ...measured, ...(code.trim() === "" ? {} : { code: code.trim() }), at };
-  return [...versionOf(fold.read().data, "record"), { path: "/record/printed", value }, ...lengths];
+/** What was typed as the record keeps it: a bare figure is in the millimetres that the sheet's boxes say. */
+export function printedRecord(sheet: string, { code, ...rules }: PrintedRules) {
+  const inMm = (text: string) => readingText(text, "", "mm");
+  return {
+    sheet,
+    along: inMm(rules.along),
+    across: inMm(rules.across),
+    diagonal1: inMm(rules.diagonal1),
+    diagonal2: inMm(rules.diagonal2),
+    ...(code.trim() === "" ? {} : { code: code.trim() }),
+  };
 }
 
-function withUnit(text: string): string {
-  return /^[\d.,\s]+$/.test(text) ? `${text.trim()} mm (steel rule)` : text;
+/** @param readAsWell where a step asks for the two rules as readings */
+export function printed(fold: Fold, sheet: string, rules: PrintedRules, at: string, readAsWell: boolean): Change[] {
+  const lengths = (["along", "across"] as const).flatMap((key) =>
+    addReading(fold, { of: `print.${sheet}.${key}`, value: readingText(rules[key], "steel rule", "mm"), at }),
+  );
+  const value = { ...printedRecord(sheet, rules), at };
+  return [...versionOf(fold.read().data, "record"), { path: "/record/printed", value }, ...(readAsWell ? lengths : [])];
 }
 
 /** The operation after which a reading is taken now: readings after it hold until the next makes them void. */

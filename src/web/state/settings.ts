@@ -26,6 +26,7 @@ function kept<T extends string>(key: string, choices: readonly T[], first: T) {
 }
 
 export const [units, setUnits] = kept<LengthUnit>("units", ["mm", "inch"], "mm");
+export const [paperSize, setPaperSize] = kept<"A4" | "Letter">("paper", ["A4", "Letter"], "A4");
 export const [light, setLight] = kept<Light>("light", ["as the system", "day", "night"], "as the system");
 
 /** What this person uses where one tool is asked for: said once a session. */

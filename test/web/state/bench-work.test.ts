@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { assess, loadJob, travellerOf } from "../../../src/core/index.ts";
 import { type Change, createFold, entriesFor, type Fold, type Json } from "../../../src/core/log/index.ts";
-import { takeStepBack, tickOff } from "../../../src/web/state/bench-work.ts";
+import { printed, takeStepBack, tickOff } from "../../../src/web/state/bench-work.ts";
 import { addReading } from "../../../src/web/state/readings.ts";
 
 let clock = 0;
@@ -73,5 +73,33 @@ describe("[PG1] a step ticked off", () => {
     write(fold, "done", tickOff(fold, stepOf(fold, "neck-on"), next()));
     write(fold, "not done after all", takeStepBack(fold, "neck-on", next()));
     expect(gapsOf(fold)).toEqual(["neck-off"]);
+  });
+});
+
+describe("[PG12] the rules of a print", () => {
+  const typed = { along: " 279 1/2 ", across: "7.48 in", diagonal1: "338½", diagonal2: "338,4", code: " A4-P " };
+  const kept = (fold: Fold) => fold.read().data.record as { readonly printed: Readonly<Record<string, string>> };
+
+  it("are millimetres unless a unit is written, fractions too, and belong to the sheet they were read on", () => {
+    const fold = ferry();
+    write(fold, "measured", printed(fold, "bridge-template", typed, next(), true));
+    expect(kept(fold).printed).toMatchObject({
+      sheet: "bridge-template",
+      along: "279 1/2 mm",
+      across: "7.48 in",
+      diagonal1: "338½ mm",
+      diagonal2: "338,4 mm",
+      code: "A4-P",
+    });
+    const along = jobOf(fold).resolved.valid.find(({ subject }) => subject === "print.bridge-template.along");
+    expect(along?.quantity.value).toBeCloseTo(279.5, 9);
+  });
+
+  it("of a sheet that no step waits for are no readings, and the next print leaves nothing of the last", () => {
+    const fold = ferry();
+    write(fold, "measured", printed(fold, "control-holes", typed, next(), false));
+    expect(jobOf(fold).resolved.valid.filter(({ subject }) => subject.startsWith("print."))).toEqual([]);
+    write(fold, "measured", printed(fold, "control-holes", { ...typed, code: "" }, next(), false));
+    expect(kept(fold).printed).not.toHaveProperty("code");
   });
 });
