@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import type { Download, Page } from "playwright-core";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { recoverSheets } from "../papers/recover-pdf.ts";
-import { EXAMPLES, expectAccessible, PHONE, smallTargets, staticHost, useBrowser } from "./harness.ts";
+import { EXAMPLES, expectAccessible, MM, PHONE, smallTargets, staticHost, useBrowser } from "./harness.ts";
 
 const bench = useBrowser();
 const python = spawnSync("python3", ["--version"]).status === 0;
@@ -177,6 +177,21 @@ describe("[PG12] all papers", () => {
     ]);
     for (const [name, head] of Object.entries(heads)) if (name.endsWith(".pdf")) expect(head, name).toBe("%PDF-");
     expect(corrected).toBe("True");
+  });
+
+  it("can be read on a phone: a page at full size is moved sideways, and the sheet round it stays", async () => {
+    const page = await bench.page({ size: PHONE });
+    await template(page);
+    const width = () =>
+      page
+        .locator(".paper-page svg")
+        .first()
+        .evaluate((svg) => svg.getBoundingClientRect().width);
+    expect(await width()).toBeLessThan(PHONE.width);
+    await button(page, "Pages at full size").click();
+    expect(await width()).toBeCloseTo(210 * MM, 0);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(PHONE.width);
+    await expectAccessible(page);
   });
 
   it("[PG17] keep the size of paper that was chosen", async () => {

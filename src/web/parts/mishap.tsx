@@ -30,7 +30,14 @@ const NEXT = {
 
 type What = keyof typeof NEXT;
 
-export function Mishaps(props: { readonly desk: Desk; readonly step: string }) {
+export interface MishapsProps {
+  readonly desk: Desk;
+  readonly step: string;
+  /** Holes that wandered have a way of their own: they are values, and everything after is decided from them. */
+  readonly drills: boolean;
+}
+
+export function Mishaps(props: MishapsProps) {
   const [open, setOpen] = createSignal(false);
   const [what, setWhat] = createSignal<What>("screw snapped");
   const [words, setWords] = createSignal("");
@@ -62,7 +69,7 @@ export function Mishaps(props: { readonly desk: Desk; readonly step: string }) {
         {([id, one]) => (
           <div class="mishap" role="note">
             <p>
-              <b>Went wrong: {one.what}.</b> {one.words}
+              <b>Went wrong: {one.what}.</b> {one.words} <small>{whenOf(one.at)}</small>
             </p>
             <Next what={one.what} />
             <button
@@ -80,6 +87,12 @@ export function Mishaps(props: { readonly desk: Desk; readonly step: string }) {
       </button>
       <Show when={open()}>
         <Slip title="Something went wrong" onClose={() => setOpen(false)}>
+          <Show when={props.drills}>
+            <p>
+              A hole that wandered is entered where it now is: close this and press "It went otherwise". What follows is
+              decided from it.
+            </p>
+          </Show>
           <form onSubmit={(event) => void keep(event)}>
             <label>
               What{" "}
@@ -108,6 +121,10 @@ export function Mishaps(props: { readonly desk: Desk; readonly step: string }) {
       </Show>
     </section>
   );
+}
+
+function whenOf(at: string | undefined): string {
+  return at === undefined ? "" : new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
 }
 
 function Next(props: { readonly what: What }) {

@@ -29,6 +29,7 @@ export function StepInHand(props: StepProps) {
   const [otherwise, setOtherwise] = createSignal(false);
   const gate = () => gatesOn(props.desk).get(props.step.id);
   const words = () => props.step.title.map((part) => (typeof part === "string" ? part : part.value)).join("");
+  const drilling = () => props.step.work?.act === "drill" && (props.state === "open" || props.state === "overridden");
   const readingsIn = () => {
     const circumstances = { steps: [], verdicts: [], readings: takenOf(props.desk), done: [] };
     return finishOf(props.step, circumstances).state !== "shut";
@@ -117,12 +118,19 @@ export function StepInHand(props: StepProps) {
         fallback={<StepReadings desk={props.desk} readings={props.step.readings} />}
       >
         <Show when={printOf(props.desk, printedSheet(props.step))}>
-          {(print) => <PrintAnswer print={print()} title="this sheet" />}
+          {(print) => (
+            <>
+              <PrintAnswer print={print()} title="this sheet" />
+              <Show when={print().factors}>
+                <p class="source">The sheet "Papers" draws every print for this printer from now on.</p>
+              </Show>
+            </>
+          )}
         </Show>
         <PrintedRules desk={props.desk} sheet={printedSheet(props.step)} />
       </Show>
       <Photographs desk={props.desk} step={props.step.id} />
-      <Mishaps desk={props.desk} step={props.step.id} />
+      <Mishaps desk={props.desk} step={props.step.id} drills={drilling()} />
       <TroubleNote trouble={trouble()} onClear={() => setTrouble(undefined)} />
       <div class="row finish">
         <Show
@@ -147,7 +155,7 @@ export function StepInHand(props: StepProps) {
               <small>its readings are not in</small>
             </Show>
           </button>
-          <Show when={props.step.work?.act === "drill" && (props.state === "open" || props.state === "overridden")}>
+          <Show when={drilling()}>
             <button type="button" onClick={() => setOtherwise(true)}>
               It went otherwise
             </button>

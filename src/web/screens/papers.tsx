@@ -14,6 +14,7 @@ import "../style/papers.css";
 export function PapersSheet(props: { readonly desk: Desk }) {
   const [chosen, setChosen] = createSignal<string>();
   const [trouble, setTrouble] = createSignal<Trouble>();
+  const [large, setLarge] = createSignal(false);
   const [busy, setBusy] = createSignal("");
   const sets = createMemo((): readonly PaperSet[] => {
     const job = props.desk.job();
@@ -132,9 +133,12 @@ export function PapersSheet(props: { readonly desk: Desk }) {
         marked from it. Without a printer, the marking-out list carries the same places as figures.
       </p>
       <TroubleNote trouble={trouble()} onClear={() => setTrouble(undefined)} />
+      <button type="button" class="enlarge" aria-pressed={large()} onClick={() => setLarge(!large())}>
+        Pages at full size
+      </button>
       <Show when={!pages.loading} fallback={<p class="waiting">Drawing the pages …</p>}>
         <For each={pages()}>
-          {(page, index) => <PageView svg={page} title={`${set()?.title}, page ${index() + 1}`} />}
+          {(page, index) => <PageView svg={page} title={`${set()?.title}, page ${index() + 1}`} large={large()} />}
         </For>
       </Show>
     </main>
@@ -146,14 +150,19 @@ function today(): string {
 }
 
 /** The page's own picture, read as XML and never as a part of this page's text. */
-function PageView(props: { readonly svg: string; readonly title: string }) {
+function PageView(props: { readonly svg: string; readonly title: string; readonly large: boolean }) {
   let place: HTMLElement | undefined;
   createEffect(() => {
     const read = new DOMParser().parseFromString(props.svg, "image/svg+xml").documentElement;
     place?.replaceChildren(document.adoptNode(read));
   });
   return (
-    <figure class="paper-page" aria-label={props.title}>
+    <figure
+      class="paper-page"
+      classList={{ large: props.large }}
+      aria-label={props.title}
+      tabindex={props.large ? 0 : undefined}
+    >
       <div
         ref={(element) => {
           place = element;
