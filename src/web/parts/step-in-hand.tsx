@@ -169,7 +169,6 @@ export function StepInHand(props: StepProps) {
   );
 }
 
-/** "bridge-template" of the reading "print.bridge-template.along". */
 /** The print on the record, where it is one of this sheet and can be read. */
 function printOf(desk: Desk, sheet: string): MeasuredPrint | undefined {
   const job = desk.job();
@@ -177,6 +176,7 @@ function printOf(desk: Desk, sheet: string): MeasuredPrint | undefined {
   return print && "check" in print && print.sheet === sheet ? print : undefined;
 }
 
+/** "bridge-template" of the reading "print.bridge-template.along". */
 function printedSheet(step: Step): string {
   return /^print\.([^.]+)\./.exec(step.readings[0]?.subject ?? "")?.[1] ?? "";
 }
