@@ -37,7 +37,7 @@ export async function questionsOfJob(path: string): Promise<readonly QuestionNam
 }
 
 /** Says in which file, and on which line, a refused value stands. */
-function inFile<T>(file: JobFile, work: () => T): T {
+export function inFile<T>(file: JobFile, work: () => T): T {
   try {
     return work();
   } catch (error) {

@@ -12,6 +12,7 @@ import { jobsCommand } from "./commands/jobs.ts";
 import { papersCommand } from "./commands/papers.ts";
 import { schemaCommand } from "./commands/schema.ts";
 import { serveCommand } from "./commands/serve.ts";
+import { wiringCommand } from "./commands/wiring.ts";
 import { terminalInput } from "./input.ts";
 import { runCli } from "./run-cli.ts";
 
@@ -54,6 +55,7 @@ try {
         beginCommand,
         askCommand,
         assessCommand,
+        wiringCommand,
         papersCommand,
         schemaCommand,
         serveCommand,

@@ -11,8 +11,10 @@ const CORE_LAYERS: readonly (readonly string[])[] = [
   // The areas: plain functions of plain numbers. What one needs of another is passed in.
   ["ledger", "scale", "bridge", "fit", "setup", "circuit", "drawing", "briefing", "log"],
   ["job"],
+  ["wiring"],
   ["questions"],
   ["answers.ts"],
+  ["wired.ts"],
   ["plan"],
   ["sheets"],
   ["steps.ts"],

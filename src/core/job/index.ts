@@ -29,6 +29,16 @@ export type {
   StrapButton,
   Tuners,
 } from "./instrument-parts.ts";
+export type {
+  WiredCoil,
+  WiredComponent,
+  WiredDevice,
+  WiredPair,
+  WiredState,
+  WiredTrack,
+  WiredWire,
+  Wiring,
+} from "./instrument-wiring.ts";
 export type { Body, BodyPoint, Cavity, Channel, Hole } from "./instrument-wood.ts";
 export { logOf } from "./log.ts";
 export type { LogEntry, Operation, Undo } from "./operation.ts";

@@ -9,6 +9,7 @@
  */
 import type { Known, Quantity } from "../quantity/index.ts";
 import type { Battery, Bridge, Control, Lever, MassChange, Pickup, StrapButton, Tuners } from "./instrument-parts.ts";
+import type { Wiring } from "./instrument-wiring.ts";
 import type { Body } from "./instrument-wood.ts";
 
 /** Height of the plane of the fret tops above the body top, at the neck's stiff end. */
@@ -171,6 +172,8 @@ export interface Instrument {
   readonly shim: Quantity;
   readonly bridge?: Bridge;
   readonly pickups: readonly Pickup[];
+  /** Of the electrics, where the job describes them. */
+  readonly wiring?: Wiring;
   readonly controls: readonly Control[];
   readonly lever?: Lever;
   readonly tuners?: Tuners;

@@ -40,6 +40,7 @@ const BY_KIND: Readonly<Record<FilePart["kind"], (id: string) => string>> = {
   pickup: (id) => `pickup.${id}`,
   pot: (id) => `control.${id}`,
   jack: (id) => `control.${id}`,
+  switch: (id) => `control.${id}`,
 };
 
 /** @returns the word for a part as written. It throws InputError at `where` for a part that there is not */

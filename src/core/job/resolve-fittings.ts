@@ -104,7 +104,7 @@ export function resolveControls(
       if (leverAt !== undefined) throw twoLevers(leverAt, id);
       leverAt = id;
       lever = resolveLever(id, fit.part, part, room, taker);
-    } else if (part?.kind === "pot" || part?.kind === "jack")
+    } else if (part?.kind === "pot" || part?.kind === "jack" || part?.kind === "switch")
       controls.push(resolveControl(file, id, fit, part, room, taker, places));
     else partOf(file.parts, fit.part, "pot", `fit.controls.${id}.part`);
   }
@@ -127,7 +127,7 @@ function resolveControl(
   file: JobFile,
   id: string,
   fit: FileControl,
-  part: Extract<FilePart, { kind: "pot" | "jack" }>,
+  part: Extract<FilePart, { kind: "pot" | "jack" | "switch" }>,
   room: Room,
   taker: Taker,
   places: PlaceReader,
@@ -145,7 +145,7 @@ function resolveControl(
   return {
     id,
     name: part.name ?? fit.part,
-    kind: part.kind === "jack" ? "jack" : pot?.stacked ? "stacked pot" : "pot",
+    kind: part.kind === "pot" ? (pot?.stacked ? "stacked pot" : "pot") : part.kind,
     wood: taker.take(room?.wood, `${here}.wood`),
     hole: taker.take(room?.hole, `${here}.hole`),
     threadLength: take(part.threadLength, "threadLength"),

@@ -23,6 +23,7 @@ import {
   resolveTuners,
 } from "./resolve-fittings.ts";
 import { resolveNeck, resolveStrings } from "./resolve-neck.ts";
+import { resolveWiring } from "./resolve-wiring.ts";
 import type { Amount, JobFile } from "./schema.ts";
 import { createTaker, freeKind, subjectOf, type Taker } from "./taker.ts";
 
@@ -78,6 +79,7 @@ export function resolveAsFound(file: JobFile): Resolved {
   const { controls, lever } = resolveControls(file, taker, places);
   const tuners = resolveTuners(file, source.strings, taker);
   const battery = resolveBattery(file, taker);
+  const wiring = resolveWiring(file, taker);
   const instrument: Instrument = {
     id: head.id ?? "",
     title: head.title ?? "",
@@ -124,6 +126,7 @@ export function resolveAsFound(file: JobFile): Resolved {
         }),
     pickups: resolvePickups(file, body, source.strings, taker, places),
     controls,
+    ...(wiring === undefined ? {} : { wiring }),
     ...(lever === undefined ? {} : { lever }),
     ...(tuners === undefined ? {} : { tuners }),
     strapButtons: resolveStrapButtons(file, taker, places),

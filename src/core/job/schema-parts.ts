@@ -1,6 +1,7 @@
 /** Parts of a job file, each in its own frame: a part is the same part on any instrument. */
 import { z } from "zod";
 import { amount, amounts, name, optional, tunerScrew, words } from "./schema-basics.ts";
+import { contacts, pickupElectrics } from "./schema-wiring.ts";
 
 /** Saddles are named by the strings over them, or by their own places across (q): then the part fits either hand. */
 const saddle = z.strictObject({
@@ -31,6 +32,8 @@ const bridgePiece = {
   screws: optional(z.array(partHoles).max(32)),
   stringHoles: optional(z.array(partHoles).max(32)),
 };
+
+const taper = z.enum(["audio", "linear", "reverse audio"]);
 
 export const part = z.discriminatedUnion("kind", [
   z.strictObject({
@@ -80,6 +83,7 @@ export const part = z.discriminatedUnion("kind", [
     poleSpread: optional(amount),
     poleDiameter: optional(amount),
     polePair: optional(amount),
+    ...pickupElectrics,
   }),
   z.strictObject({
     kind: z.literal("pot"),
@@ -100,7 +104,13 @@ export const part = z.discriminatedUnion("kind", [
         )
         .max(2),
     ),
-    taper: optional(z.enum(["audio", "linear", "reverse audio"])),
+    taper: optional(taper),
+    /** Of a stacked pot, upper first, where the two differ. */
+    tracks: optional(z.array(z.strictObject({ ohms: optional(amount), taper: optional(taper) })).max(2)),
+    /** The wiper leaves the track at the clockwise end. */
+    noLoad: optional(z.boolean()),
+    /** Of the switch that its shaft works. */
+    contacts: optional(contacts),
     /** Between the outer lugs. */
     ohms: optional(amount),
     /** At half turn, from the lug that shows next to nothing fully anticlockwise: tells the taper if it is not named. */
@@ -125,6 +135,16 @@ export const part = z.discriminatedUnion("kind", [
     lugs: optional(amount),
     width: optional(amount),
     cover: optional(words),
+    contacts: optional(contacts),
+  }),
+  z.strictObject({
+    kind: z.literal("switch"),
+    name: optional(name),
+    threadLength: optional(amount),
+    threadDiameter: optional(amount),
+    depth: optional(amount),
+    lugs: optional(amount),
+    contacts: optional(contacts),
   }),
   z.strictObject({
     kind: z.literal("knob"),

@@ -8,6 +8,7 @@
 import { z } from "zod";
 import { amount, amounts, id, name, optional, point, tunerScrew, words } from "./schema-basics.ts";
 import { part } from "./schema-parts.ts";
+import { wiring } from "./schema-wiring.ts";
 import { operation } from "./schema-work.ts";
 
 const side = z.enum(["y < 0", "y > 0"]);
@@ -165,6 +166,8 @@ const fit = z.strictObject({
         ...point,
         slant: optional(amount),
         poleSpread: optional(amount),
+        /** Which coils of the part stand here; all of them unless given. */
+        coils: optional(z.array(id).max(8)),
       }),
     ),
   ),
@@ -295,6 +298,7 @@ export const SECTIONS = {
   instrument,
   parts: z.record(id, part),
   fit,
+  wiring,
   readings: z.array(reading).max(5000),
   operations: z.array(operation).max(5000),
   settings,
@@ -309,6 +313,7 @@ export const VERSIONS: Readonly<Record<SectionName, number>> = {
   instrument: 1,
   parts: 1,
   fit: 1,
+  wiring: 1,
   readings: 1,
   operations: 1,
   settings: 1,
@@ -322,6 +327,7 @@ export const jobFileSchema = z.strictObject({
   instrument: SECTIONS.instrument,
   parts: optional(SECTIONS.parts),
   fit: optional(SECTIONS.fit),
+  wiring: optional(SECTIONS.wiring),
   readings: optional(SECTIONS.readings),
   operations: optional(SECTIONS.operations),
   settings: optional(SECTIONS.settings),

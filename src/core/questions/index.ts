@@ -10,6 +10,7 @@ import { fitQuestions } from "./fit-questions.ts";
 import type { InstrumentQuestion } from "./make-verdict.ts";
 import { scaleLineQuestions } from "./scale-line.ts";
 import { stringQuestions } from "./strings.ts";
+import { wiringQuestions } from "./wiring.ts";
 
 export function questionsAbout(instrument: Instrument): readonly InstrumentQuestion[] {
   return [
@@ -22,6 +23,7 @@ export function questionsAbout(instrument: Instrument): readonly InstrumentQuest
     ...bridgeRowQuestions(instrument),
     ...stringQuestions(instrument),
     ...fitQuestions(instrument),
+    ...wiringQuestions(instrument),
   ];
 }
 

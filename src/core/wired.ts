@@ -1,0 +1,25 @@
+/** What the outside may ask of a job's wiring. */
+import type { Job } from "./answers.ts";
+import { inState, netlistOf, spiceText } from "./circuit/index.ts";
+import { InputError } from "./errors.ts";
+import { type WiringReport, wiringReport } from "./wiring/index.ts";
+
+/** @returns undefined where the job describes no wiring */
+export function wiringOf(job: Job): WiringReport | undefined {
+  return wiringReport(job.instrument.wiring, { readings: job.resolved.valid });
+}
+
+/** The state's circuit as text for a SPICE simulator, strings as they excite the coils. @throws InputError for a state that there is not */
+export function spiceOf(report: WiringReport, id: string, title: string): string {
+  const at = report.states.findIndex((state) => state.id === id);
+  const facts = report.facts.states[at];
+  if (!facts)
+    throw new InputError(
+      id,
+      "is not a state of this wiring",
+      `Its states are ${report.states.map((state) => state.id).join(", ")}`,
+    );
+  const inside = inState(facts.inside.circuit, facts.inside.state);
+  const volts = new Map(inside.circuit.coils.map(({ id: coil, kick }) => [`${coil}:emf`, kick ?? 1]));
+  return spiceText(netlistOf(inside, report.load), { title, output: inside.output, volts }).text;
+}

@@ -1,0 +1,18 @@
+export type { BlindSpot } from "./blind-spots.ts";
+export { circuitOf, type Guess, movedBy, PRIOR, type WiredCircuit } from "./circuit-of.ts";
+export { bandOf, type OhmsBand, ohmsBand } from "./ohms.ts";
+export { plainCopy } from "./plain-copy.ts";
+export {
+  loadOf,
+  type StateCheck,
+  type StateReport,
+  type StringReport,
+  soundNames,
+  stateCurve,
+  WARM_CELSIUS,
+  type WiringCheck,
+  type WiringReport,
+  wantedOf,
+  wiringCheck,
+  wiringReport,
+} from "./report.ts";
