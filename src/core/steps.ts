@@ -3,11 +3,20 @@ import type { Job } from "./answers.ts";
 import { GIVE_THE_CODE, type NextPrint, nextPrint, type PrintMeasured } from "./drawing/index.ts";
 import { InputError } from "./errors.ts";
 import { logOf, type Operation, type Resolved } from "./job/index.ts";
-import { everythingToFit, type Gate, gateOf, planTraveller, type TakenReading, type Traveller } from "./plan/index.ts";
+import {
+  everythingToFit,
+  type Gate,
+  gateOf,
+  type PlanInput,
+  planTraveller,
+  type TakenReading,
+  type Traveller,
+} from "./plan/index.ts";
 import { figure, type Phrase, parseQuantity, say, standardUncertainty } from "./quantity/index.ts";
 import { lookUp, placement } from "./questions/index.ts";
 import { planPlaces } from "./sheets/index.ts";
 import type { Verdict } from "./verdict/index.ts";
+import { solderGroups, wiringCheck } from "./wiring/index.ts";
 
 const BRIDGE_TEMPLATE = "bridge-template";
 
@@ -22,8 +31,34 @@ export function travellerOf(job: Job, verdicts: readonly Verdict[]): Traveller {
     verdicts,
     toFit,
     done: operationsDone(job),
+    ...wiringPlan(job),
     ...(placed.known ? { places: planPlaces(placed, job.instrument) } : {}),
   });
+}
+
+/** What the wiring gives the traveller: coils to map, groups of joints, and ohms at the jack. */
+function wiringPlan({ instrument }: Job): Pick<PlanInput, "ohms" | "coils" | "solder"> {
+  const { wiring } = instrument;
+  const check = wiringCheck(wiring);
+  if (!wiring || !check) return {};
+  return {
+    ohms: check.states.map(({ id, title, ohms }) => ({
+      state: id,
+      title,
+      ohms: ohms.ohms,
+      tolerance: (ohms.high - ohms.low) / 2,
+    })),
+    coils: wiring.coils.map(({ id, pickup, name, start, finish, ohms, kick }) => ({
+      id,
+      pickup,
+      name,
+      start,
+      finish,
+      ...(ohms.known ? { ohms: { value: ohms.value, tolerance: Math.sqrt(3) * standardUncertainty(ohms) } } : {}),
+      ...(kick === undefined ? {} : { kick }),
+    })),
+    solder: solderGroups(wiring),
+  };
 }
 
 /** The operations that hold, as they were done. */

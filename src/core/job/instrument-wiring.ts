@@ -81,6 +81,8 @@ export interface Wiring {
   readonly tracks: readonly WiredTrack[];
   readonly switches: readonly { readonly id: string; readonly map: ContactMap }[];
   readonly wires: readonly WiredWire[];
+  /** Names of lugs, knobs and switches whose device there is not (any more), and where they stand. */
+  readonly strays: readonly { readonly where: string; readonly lug: string }[];
   readonly inside: readonly (readonly [string, string])[];
   readonly metal: readonly {
     readonly lug: string;

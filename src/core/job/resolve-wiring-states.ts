@@ -16,7 +16,12 @@ interface Turned {
 const MOST_STATES = 64;
 const FULL = 10;
 
-export function resolveStates(source: FileWiring, turned: Turned, taker: Taker): WiredState[] {
+export function resolveStates(
+  source: FileWiring,
+  turned: Turned,
+  taker: Taker,
+  strays: { where: string; lug: string }[],
+): WiredState[] {
   const named = Object.entries(source.states ?? {});
   if (named.length === 0) return everyPosition(turned);
   return named.map(([id, state]) => {
@@ -35,14 +40,13 @@ export function resolveStates(source: FileWiring, turned: Turned, taker: Taker):
         );
       switches[name] = position ?? "";
     }
-    const stranger = Object.keys(state.switches ?? {}).find((name) => !(name in switches));
-    if (stranger !== undefined)
-      throw new InputError(`${here}.switches.${stranger}`, "is not a switch of this wiring", "Correct the name");
+    for (const name of Object.keys(state.switches ?? {}))
+      if (!(name in switches)) strays.push({ where: `${here}.switches.${name}`, lug: name });
     return {
       id,
       title: state.title ?? (turned.switches.length === 1 ? `position ${id}` : id.replaceAll("-", " ")),
       switches,
-      travel: travelOf(state.knobs ?? {}, here, turned, taker),
+      travel: travelOf(state.knobs ?? {}, here, turned, taker, strays),
       ...(state.sound === undefined ? {} : { sound: state.sound }),
       ...(state.hum === undefined ? {} : { hum: state.hum }),
     };
@@ -54,17 +58,12 @@ function travelOf(
   here: string,
   turned: Turned,
   taker: Taker,
+  strays: { where: string; lug: string }[],
 ): Record<string, number> {
   const travel: Record<string, number> = {};
   for (const [name, raw] of Object.entries(knobs)) {
     const where = `${here}.knobs.${name}`;
-    const track = turned.tracks.find(({ id }) => id === name);
-    if (!track)
-      throw new InputError(
-        where,
-        "is not a knob of this wiring",
-        `Its knobs are ${turned.tracks.map(({ id }) => id).join(", ")}`,
-      );
+    if (!turned.tracks.some(({ id }) => id === name)) strays.push({ where, lug: name });
     const said = taker.take(raw, where, { kind: "count", decided: true });
     const value = said.known ? said.value : FULL;
     if (!(value >= 0 && value <= FULL))

@@ -48,11 +48,14 @@ export function resolveWiring(file: JobFile, taker: Taker): Wiring | undefined {
   }
   const components = addOthers(all, source, taker);
   const lugs = lugsOf(all.devices);
-  const wires = wiresOf(source, lugs, taker);
+  const strays: Stray[] = [];
+  const wires = wiresOf(source, lugs, taker, strays);
+  const states = resolveStates(source, all, taker, strays);
   return {
     ...all,
-    components,
+    components: components.filter(({ leads }) => leads.every((lug) => lugs.has(lug))),
     wires,
+    strays,
     jack: source.jack?.kind ?? "mono",
     cable: taker.take(source.output?.cable, "wiring.output.cable", {
       kind: "capacitance",
@@ -67,11 +70,10 @@ export function resolveWiring(file: JobFile, taker: Taker): Wiring | undefined {
       assume: { value: ROOM_CELSIUS, u: 3, why: "a room, common practice" },
     }),
     humAgainst: humAgainst(source, all),
-    states: resolveStates(source, all, taker),
+    states,
     places: Object.fromEntries(
       Object.entries(source.places ?? {}).map(([id, { right, up, turn }]) => {
-        if (!all.devices.some((device) => device.id === id))
-          throw new InputError(`wiring.places.${id}`, "is not a device of this wiring", listOf(all.devices));
+        if (!all.devices.some((device) => device.id === id)) strays.push({ where: `wiring.places.${id}`, lug: id });
         const here = `wiring.places.${id}`;
         return [
           id,
@@ -99,10 +101,6 @@ function humAgainst({ humAgainst: said }: FileWiring, { coils }: Gathered): stri
       `Its coils are ${coils.map(({ id }) => id).join(", ")}`,
     );
   return said;
-}
-
-function listOf(devices: readonly WiredDevice[]): string {
-  return `Its devices are ${devices.map(({ id }) => id).join(", ")}`;
 }
 
 function lugsOf(devices: readonly WiredDevice[]): ReadonlySet<string> {
@@ -313,49 +311,47 @@ function addOthers(all: Gathered, source: FileWiring, taker: Taker): WiredCompon
   });
 }
 
-function wiresOf(source: FileWiring, lugs: ReadonlySet<string>, taker: Taker): WiredWire[] {
-  const leads = Object.entries(source.components ?? {}).flatMap(
-    ([
-      id,
-      {
-        leads: [a, b],
-      },
-    ]): WiredWire[] =>
-      [
-        { lead: "a", to: a },
-        { lead: "b", to: b },
-      ].map(({ lead, to }) => ({
-        id: `${id}-${lead}`,
-        from: `${id}.${lead}`,
-        to: known(to, `wiring.components.${id}.leads`, lugs),
-        colour: "own lead",
-        length: unknown(`wiring.components.${id}.length`, "length"),
-      })),
+function wiresOf(source: FileWiring, lugs: ReadonlySet<string>, taker: Taker, strays: Stray[]): WiredWire[] {
+  const leads = Object.entries(source.components ?? {}).flatMap(([id, { leads }]): WiredWire[] =>
+    leads.flatMap((to, index) => {
+      if (!isThere(to, `wiring.components.${id}.leads`, lugs, strays)) return [];
+      const lead = index === 0 ? "a" : "b";
+      const length = unknown(`wiring.components.${id}.length`, "length");
+      return [{ id: `${id}-${lead}`, from: `${id}.${lead}`, to, colour: "own lead", length }];
+    }),
   );
-  const wires = Object.entries(source.wires ?? {}).map(([id, raw]): WiredWire => {
+  const wires = Object.entries(source.wires ?? {}).flatMap(([id, raw]): WiredWire[] => {
     const here = `wiring.wires.${id}`;
     const { from, to, colour, length } = typeof raw === "string" ? readWire(raw, here) : raw;
     if (from === to) throw new InputError(here, `joins ${from} with itself`, "Name two lugs");
-    return {
-      id,
-      from: known(from, here, lugs),
-      to: known(to, here, lugs),
-      colour: colour ?? "",
-      length: taker.take(length, `${here}.length`, { decided: true }),
-    };
+    const both = [from, to].map((lug) => isThere(lug, here, lugs, strays));
+    const cut = taker.take(length, `${here}.length`, { decided: true });
+    return both.every(Boolean) ? [{ id, from, to, colour: colour ?? "", length: cut }] : [];
   });
   return [...wires, ...leads];
 }
 
-function known(lug: string, where: string, lugs: ReadonlySet<string>): string {
-  if (lugs.has(lug)) return lug;
-  const device = lug.split(".")[0] ?? "";
+/** A device that was taken off leaves its wires hanging: they are told of, and left out of the sums. */
+interface Stray {
+  readonly where: string;
+  readonly lug: string;
+}
+
+/**
+ * @returns whether there is such a lug; false where its whole device is missing
+ * @throws InputError for a lug that its device does not have
+ */
+function isThere(lug: string, where: string, lugs: ReadonlySet<string>, strays: Stray[]): boolean {
+  if (lugs.has(lug)) return true;
+  const device = lug.slice(0, lug.indexOf("."));
   const beside = [...lugs].filter((one) => one.startsWith(`${device}.`));
+  if (beside.length === 0) {
+    strays.push({ where, lug });
+    return false;
+  }
   throw new InputError(
     where,
-    `"${lug}" is not a lug of this wiring`,
-    beside.length > 0
-      ? `${device} has ${beside.map((one) => one.slice(device.length + 1)).join(", ")}`
-      : `Name a device: ${[...new Set([...lugs].map((one) => one.split(".")[0]))].join(", ")}`,
+    `"${lug}" is not a lug of the ${device}`,
+    `It has ${beside.map((one) => one.slice(device.length + 1)).join(", ")}`,
   );
 }

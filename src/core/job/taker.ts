@@ -214,7 +214,10 @@ export function createTaker(fileReadings: readonly FileReading[], bareUnit?: "mm
 /** Subjects of the record that no sum reads: what the traveller asks to be written down. */
 const FREE_SUBJECTS: readonly { readonly matches: RegExp; readonly kind: Kind }[] = [
   { matches: /^ohms(\.covered)?\.all$/, kind: "count" },
-  { matches: /^(ohms|tap)\.[^.]+\.ohms$|^ohms\.|^bench\.(groundWire|seams)/, kind: "resistance" },
+  {
+    matches: /^(ohms|tap|coils|bench\.proof)\.[^.]+\.ohms$|^ohms\.|^bench\.(groundWire|seams)/,
+    kind: "resistance",
+  },
   { matches: /^as(Found|Left)\..*\.cents$/, kind: "cents" },
   {
     matches: /^as(Found|Left)\..*\.(action|nutHeight|relief|height)$|^print\.[^.]+\.[^.]+$|^bench\.margin\./,

@@ -2,6 +2,7 @@
 import { figure, mm, type Phrase, say, valueOr } from "../quantity/index.ts";
 import type { Contents } from "./contents.ts";
 import { confirm, type Draft, draft, putOn, slug, tool, value } from "./draft.ts";
+import { coilReadings, lastSolderReadings, solderSteps } from "./solder-steps.ts";
 import type { AskedReading, PlanInput } from "./types.ts";
 
 /** A good joint or seam reads less than this (common practice, no source). */
@@ -16,7 +17,7 @@ export function electricSteps(input: PlanInput, has: Contents): readonly Draft[]
     ...has.pickups.map((id) => fitPickupStep(input, id)),
     ...has.controls.map((id) => fitControlStep(input, id)),
     ...(has.lever ? [fitLeverStep(input)] : []),
-    ...(has.wiring ? [wireStep(input, has), ohmsStep(input), coverStep(input, has)] : []),
+    ...(has.wiring ? [...solderSteps(input), wireStep(input, has), ohmsStep(input), coverStep(input, has)] : []),
   ];
 }
 
@@ -118,14 +119,18 @@ function mapCoilsStep(input: PlanInput, pickups: readonly string[]): Draft {
       say`Ohms between all ends: each pair that reads is one coil.`,
       say`Lower steel to its poles and note which way the meter kicks. Write colours as you see them.`,
     ],
-    readings: pickups.map((id) =>
-      confirm(
-        slug("map", id),
-        `coils.${id}.mapped`,
-        say`${id}: pairs, ohms and kicks entered`,
-        say`Red probe on the finish, black on the start.`,
-      ),
-    ),
+    readings: pickups.flatMap((id) => {
+      const coils = (input.coils ?? []).filter(({ pickup }) => pickup === id);
+      if (coils.length > 0) return coils.flatMap(coilReadings);
+      return [
+        confirm(
+          slug("map", id),
+          `coils.${id}.mapped`,
+          say`${id}: pairs, ohms and kicks entered`,
+          say`Red probe on the finish, black on the start.`,
+        ),
+      ];
+    }),
   });
 }
 
@@ -171,20 +176,18 @@ function fitLeverStep(input: PlanInput): Draft {
   });
 }
 
+/** The last of the soldering, where the groups are known; all of it where they are not. */
 function wireStep(input: PlanInput, has: Contents): Draft {
+  const last = input.solder?.at(-1);
   return draft(input, {
     id: "wire",
     kind: "wire",
     target: "wiring",
-    pieces: has.pickups.length + has.controls.length + (has.lever ? 1 : 0),
-    title: say`Solder the wiring`,
+    pieces: last ? 1 : has.pickups.length + has.controls.length + (has.lever ? 1 : 0),
+    title: last ? say`Solder: ${last.title}` : say`Solder the wiring`,
     work: putOn("wiring"),
     tools: [tool(say`iron, solder, cutter`), tool(say`wiring sheet`), tool(say`a well-ventilated place`)],
-    instructions: [
-      say`Tin both ends, hold still, short heat.`,
-      say`Tick each wire on the sheet as you do it.`,
-      say`Pull at each joint once it is cold.`,
-    ],
+    ...lastSolderReadings(input),
   });
 }
 
@@ -193,9 +196,9 @@ function jackReadings(input: PlanInput, subject: string, prefix: string): readon
   const how = say`Plug in, tip to sleeve, knobs full.`;
   if (states.length === 0)
     return [confirm(slug(prefix, "all"), `${subject}.all`, say`ohms in every position, as the wiring sheet says`, how)];
-  return states.map(({ state, ohms, tolerance }) =>
+  return states.map(({ state, title, ohms, tolerance }) =>
     value(slug(prefix, state), `${subject}.${slug(state)}`, {
-      what: say`position ${state}`,
+      what: say`${title}`,
       tool: "ohmmeter",
       how,
       unit: "Ω",

@@ -174,6 +174,13 @@ export const ORDER_RULES: readonly OrderRule[] = [
     after: ["wire"],
     because: say`ohms cannot tell later which way round a coil was joined`,
   },
+  {
+    id: "OR31",
+    before: ["wire"],
+    after: ["wire"],
+    when: (before, after) => groupNumber(before) < groupNumber(after),
+    because: say`each group is proved against what was proved before`,
+  },
   { id: "OR23", before: ["wire"], after: ["ohms"], because: say`there is nothing to read before` },
   {
     id: "OR24",
@@ -210,6 +217,11 @@ export const ORDER_RULES: readonly OrderRule[] = [
   },
   { id: "OR30", before: "every step", after: ["final sheet"], because: say`the sheet tells of finished work` },
 ];
+
+/** "wiring 3" of the groups of joints; the last group is the wiring. */
+function groupNumber({ target }: Draft): number {
+  return Number(/^wiring (\d+)$/.exec(target)?.[1] ?? Number.POSITIVE_INFINITY);
+}
 
 /** What lies under the old part waits for it: bridge holes for the bridge, cavities for the electrics. */
 function inTheWay(strip: Draft, after: Draft): boolean {

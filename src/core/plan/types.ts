@@ -6,6 +6,7 @@
 import type { Instrument, Operation } from "../job/index.ts";
 import type { Phrase } from "../quantity/index.ts";
 import type { Permanence, Source, Verdict, Work } from "../verdict/index.ts";
+import type { SolderGroup } from "../wiring/index.ts";
 
 /** What kind of step; the order table speaks of kinds. Listed in the order in which a bench would do them unasked. */
 export const STEP_KINDS = [
@@ -178,6 +179,27 @@ export interface Turn {
   readonly posts: boolean;
 }
 
+/** What the meter should read in a state. */
+export interface ExpectedOhms {
+  readonly state: string;
+  /** In a person's words, e.g. "position 3". */
+  readonly title: string;
+  readonly ohms: number;
+  readonly tolerance: number;
+}
+
+/** A coil whose ohms and kick are read while nothing is joined to it. */
+export interface PlanCoil {
+  readonly id: string;
+  readonly pickup: string;
+  readonly name: string;
+  readonly start: string;
+  readonly finish: string;
+  readonly ohms?: { readonly value: number; readonly tolerance: number };
+  /** +1: the meter goes up, red on the finish, as steel comes near. */
+  readonly kick?: 1 | -1 | 0;
+}
+
 export interface PlanInput {
   /** As it is: as found, or folded with the operations done. */
   readonly instrument: Instrument;
@@ -191,7 +213,11 @@ export interface PlanInput {
   /** Left out while no place was found: what is drilled then counts from where u does. */
   readonly places?: PlanPlaces;
   /** What the meter should read at the jack, state by state; from the wiring. */
-  readonly ohms?: readonly { readonly state: string; readonly ohms: number; readonly tolerance: number }[];
+  readonly ohms?: readonly ExpectedOhms[];
+  /** Coils to be mapped before a wire is joined; from the wiring. */
+  readonly coils?: readonly PlanCoil[];
+  /** Groups of joints in their order, each closed by readings; from the wiring. */
+  readonly solder?: readonly SolderGroup[];
   /** The shop's own allowances, minutes by kind of step; for kinds with several pieces, by piece. */
   readonly minutes?: Partial<Readonly<Record<StepKind, number>>>;
 }

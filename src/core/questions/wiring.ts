@@ -64,7 +64,7 @@ export function wiringQuestions(instrument: Instrument): InstrumentQuestion[] {
     group(
       "ends",
       "Is every lug and conductor used?",
-      ["loose end", "pole not used", "coil never heard", "short while switching"],
+      ["not there", "loose end", "pole not used", "coil never heard", "short while switching"],
       say`No conductor hangs loose and no pole is left over.`,
     ),
   ];

@@ -16,3 +16,12 @@ export {
   wiringCheck,
   wiringReport,
 } from "./report.ts";
+export {
+  CONTACT_OHMS,
+  type GroupKind,
+  type Joint,
+  type Proof,
+  type SolderGroup,
+  shownOhms,
+  solderGroups,
+} from "./soldering.ts";

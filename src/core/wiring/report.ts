@@ -18,6 +18,7 @@ import {
   transfersAt,
   type Wanted,
 } from "../circuit/index.ts";
+import { InputError } from "../errors.ts";
 import type { TakenReading, WiredState, Wiring } from "../job/index.ts";
 import { valueOr } from "../quantity/index.ts";
 import { type BlindSpot, blindSpots } from "./blind-spots.ts";
@@ -89,21 +90,50 @@ export interface Taken {
  * Signs, hum, ohms and findings of every state, without curves.
  *
  * @returns undefined where the job describes no coils
- * @throws InputError for a wanted sound that cannot be read
  */
 export function wiringCheck(wiring: Wiring | undefined): WiringCheck | undefined {
   const wired = circuitOf(wiring);
   if (!wiring || !wired) return undefined;
   const facts = factsOf(wired.circuit, wiring.states, wiring.humAgainst === "" ? undefined : wiring.humAgainst);
   const celsius = valueOr(wiring.temperature, 20);
+  const unread: InputError[] = [];
+  const wanted = wantedOf(wiring, wired, unread);
   const titles = new Map(wiring.states.map(({ id, title }) => [id, title]));
   return {
     wired,
     facts,
     states: facts.states.map((one, index) => stateCheck(wired, wiring.states[index] as WiredState, one, celsius)),
-    findings: findingsOf({ facts, wanted: wantedOf(wiring, wired), titleOf: (id) => titles.get(id) ?? id }),
+    findings: [
+      ...strayFindings(wiring),
+      ...unread.map(unreadFinding),
+      ...findingsOf({ facts, wanted, titleOf: (id) => titles.get(id) ?? id }),
+    ],
     celsius,
     humAgainst: facts.reference?.name ?? "",
+  };
+}
+
+function strayFindings({ strays }: Wiring): Finding[] {
+  return strays.map(({ where, lug }) => ({
+    kind: "not there",
+    grade: "fault",
+    states: [],
+    lugs: [lug],
+    what: `${where} names ${lug}, and there is no such device`,
+    why: "What hung on it is left out of all that is said of this wiring",
+    remedy: "Bring the device back, or take this line out",
+  }));
+}
+
+function unreadFinding({ where, problem, remedy }: InputError): Finding {
+  return {
+    kind: "not there",
+    grade: "fault",
+    states: [],
+    lugs: [],
+    what: `${where}: ${problem}`,
+    why: "Whether the state sounds as wanted cannot be said",
+    remedy,
   };
 }
 
@@ -136,19 +166,34 @@ export function soundNames({ circuit }: WiredCircuit): SoundNames {
   return { pickups, coils: circuit.coils.map(({ id }) => id) };
 }
 
-/** @throws InputError for a sound that cannot be read */
-export function wantedOf(wiring: Wiring, wired: WiredCircuit): ReadonlyMap<string, Wanted> {
+/** What is wanted of each state; a sound that cannot be read is told of in `unread`. */
+export function wantedOf(
+  wiring: Wiring,
+  wired: WiredCircuit,
+  unread: InputError[] = [],
+): ReadonlyMap<string, Wanted> {
   const names = soundNames(wired);
   return new Map(
-    wiring.states.map(({ id, sound, hum }): [string, Wanted] => [
-      id,
-      {
-        state: id,
-        ...(sound === undefined ? {} : { sounds: readSound(sound, names, `wiring.states.${id}.sound`) }),
-        ...(hum === undefined ? {} : { hum }),
-      },
-    ]),
+    wiring.states.map(({ id, sound, hum }): [string, Wanted] => {
+      const sounds = sound === undefined ? undefined : soundOrTrouble(sound, names, `wiring.states.${id}.sound`, unread);
+      return [id, { state: id, ...(sounds ? { sounds } : {}), ...(hum === undefined ? {} : { hum }) }];
+    }),
   );
+}
+
+function soundOrTrouble(
+  text: string,
+  names: SoundNames,
+  where: string,
+  unread: InputError[],
+): ReturnType<typeof readSound> | undefined {
+  try {
+    return readSound(text, names, where);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    unread.push(error);
+    return undefined;
+  }
 }
 
 function stateCheck(wired: WiredCircuit, state: WiredState, one: StateFacts, celsius: number): StateCheck {

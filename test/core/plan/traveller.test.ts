@@ -279,8 +279,8 @@ describe("steps", () => {
     const plan = planTraveller(
       makeInput({
         ohms: [
-          { state: "1", ohms: 12430, tolerance: 620 },
-          { state: "2", ohms: 3120, tolerance: 156 },
+          { state: "1", title: "position 1", ohms: 12430, tolerance: 620 },
+          { state: "2", title: "position 2", ohms: 3120, tolerance: 156 },
         ],
       }),
     );

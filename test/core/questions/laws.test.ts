@@ -26,6 +26,13 @@ const COUNTS = new Set([
   "frets",
   "squareFret",
   "gateProbability",
+  "wiring",
+  "winding",
+  "turnArea",
+  "poles",
+  "throws",
+  "one-upper",
+  "two-upper",
 ]);
 
 /** 44.5 becomes "445/254 in": the same length to the last digit. */

@@ -24,7 +24,8 @@ export type FindingKind =
   | "other sound"
   | "coil never heard"
   | "signs not known"
-  | "short while switching";
+  | "short while switching"
+  | "not there";
 
 export interface Finding {
   readonly kind: FindingKind;
