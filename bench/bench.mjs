@@ -4,6 +4,7 @@ import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { parse } from "yaml";
 import { createLedger } from "../dist/core/index.js";
+import { circuitBench } from "./circuit.mjs";
 import { JOBS, load, median, ms, table, timed } from "./measure.mjs";
 import { oddsBench } from "./odds.mjs";
 import { pageBench } from "./page.mjs";
@@ -61,7 +62,14 @@ for (const name of JOBS) {
   }
 }
 
-rows.push(...oddsBench(), ...searchBench(), ...(await papersBench()), ...(await storeBench()), ...(await pageBench()));
+rows.push(
+  ...oddsBench(),
+  ...(await circuitBench()),
+  ...searchBench(),
+  ...(await papersBench()),
+  ...(await storeBench()),
+  ...(await pageBench()),
+);
 console.log(table(rows));
 console.log(
   `\n${process.version}, ${ms(performance.now())} in all. Ratios above 1: this program is that many times quicker than the peer.`,

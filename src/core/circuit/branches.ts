@@ -39,9 +39,10 @@ export interface SmallNetlist {
  */
 export function makeSmall(netlist: Netlist, keep: readonly string[]): SmallNetlist {
   checkNetlist(netlist);
-  const { ground, elements } = netlist;
+  const { ground } = netlist;
+  const elements = withSay(netlist, keep);
   const pieces = elements.filter(isTwoTerminal);
-  const nodes = nodesOf(netlist);
+  const nodes = nodesOf({ ground, elements });
   const tied = tieFloating(ground, nodes, pieces);
   const nodeOf = groupsOf(
     [ground, ...nodes],
@@ -62,6 +63,33 @@ export function makeSmall(netlist: Netlist, keep: readonly string[]): SmallNetli
     tied,
     nodeOf,
   };
+}
+
+/**
+ * The elements that can have a say in the voltages wanted: what hangs on ground alone, like a pickup that no contact
+ * reaches, forms a circuit of its own. Ground itself joins nothing here; couplings do.
+ */
+function withSay({ ground, elements }: Netlist, keep: readonly string[]): readonly Element[] {
+  const homeOf = new Map<string, string>();
+  const joins: (readonly [string, string])[] = [];
+  for (const element of elements) {
+    if (!isTwoTerminal(element)) continue;
+    const { a, b, name } = element;
+    const home = a === ground ? b : a;
+    homeOf.set(name, home);
+    if (a !== ground && b !== ground) joins.push([a, b]);
+  }
+  for (const element of elements) {
+    if (isTwoTerminal(element)) continue;
+    const [first, second] = element.of.map((name) => homeOf.get(name));
+    if (first !== undefined && second !== undefined) joins.push([first, second]);
+  }
+  const islandOf = groupsOf(keep, joins);
+  const wanted = new Set(keep.filter((node) => node !== ground).map(islandOf));
+  return elements.filter((element) => {
+    const home = isTwoTerminal(element) ? homeOf.get(element.name) : homeOf.get(element.of[0]);
+    return home !== undefined && wanted.has(islandOf(home));
+  });
 }
 
 function tieFloating(ground: string, nodes: readonly string[], pieces: readonly TwoTerminal[]): string[] {

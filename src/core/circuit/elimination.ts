@@ -95,19 +95,24 @@ function equilibrated(equations: Equations, omega: number): Dense {
     re[at] = constant[index] as number;
     im[at] = (slope[index] as number) * omega;
   });
+  const rowMost = new Float64Array(size);
+  const columnMost = new Float64Array(size);
+  const entries = Array.from(rows, (row, index) => row * size + (columns[index] as number));
   for (let round = 0; round < EQUILIBRATE_ROUNDS; round += 1) {
-    const rowMost = new Float64Array(size);
-    const columnMost = new Float64Array(size);
-    re.forEach((value, at) => {
-      const magnitude = Math.hypot(value, im[at] as number);
-      const [row, column] = [Math.floor(at / size), at % size];
-      rowMost[row] = Math.max(rowMost[row] as number, magnitude);
-      columnMost[column] = Math.max(columnMost[column] as number, magnitude);
+    rowMost.fill(0);
+    columnMost.fill(0);
+    entries.forEach((at, index) => {
+      const magnitude = Math.abs(re[at] as number) + Math.abs(im[at] as number);
+      const [row, column] = [rows[index] as number, columns[index] as number];
+      if (magnitude > (rowMost[row] as number)) rowMost[row] = magnitude;
+      if (magnitude > (columnMost[column] as number)) columnMost[column] = magnitude;
     });
-    re.forEach((value, at) => {
-      const scale = Math.sqrt((rowMost[Math.floor(at / size)] as number) * (columnMost[at % size] as number));
+    entries.forEach((at, index) => {
+      const scale = Math.sqrt(
+        (rowMost[rows[index] as number] as number) * (columnMost[columns[index] as number] as number),
+      );
       if (scale === 0) return;
-      re[at] = value / scale;
+      re[at] = (re[at] as number) / scale;
       im[at] = (im[at] as number) / scale;
     });
   }
@@ -123,24 +128,27 @@ function choosePivot(
   const inRow = new Int32Array(size);
   for (const row of freeRows)
     for (const column of freeColumns) if (placeOf[row * size + column] !== -1) inRow[row] = (inRow[row] as number) + 1;
-  let best: { row: number; column: number } | undefined;
+  let [bestRow, bestColumn, bestSize] = [-1, -1, 0];
   let bestCost = Number.POSITIVE_INFINITY;
-  let bestSize = 0;
   for (const column of freeColumns) {
-    const held = freeRows.filter((row) => placeOf[row * size + column] !== -1);
-    const sizeAt = (row: number) => Math.hypot(re[row * size + column] as number, im[row * size + column] as number);
-    const most = Math.max(0, ...held.map(sizeAt));
-    for (const row of held) {
-      const magnitude = sizeAt(row);
+    let [held, most] = [0, 0];
+    for (const row of freeRows) {
+      const at = row * size + column;
+      if (placeOf[at] === -1) continue;
+      held += 1;
+      most = Math.max(most, Math.abs(re[at] as number) + Math.abs(im[at] as number));
+    }
+    for (const row of freeRows) {
+      const at = row * size + column;
+      if (placeOf[at] === -1) continue;
+      const magnitude = Math.abs(re[at] as number) + Math.abs(im[at] as number);
       if (magnitude === 0 || magnitude < THRESHOLD * most) continue;
-      const cost = ((inRow[row] as number) - 1) * (held.length - 1);
+      const cost = ((inRow[row] as number) - 1) * (held - 1);
       if (cost > bestCost || (cost === bestCost && magnitude <= bestSize)) continue;
-      best = { row, column };
-      bestCost = cost;
-      bestSize = magnitude;
+      [bestRow, bestColumn, bestCost, bestSize] = [row, column, cost, magnitude];
     }
   }
-  return best;
+  return bestRow < 0 ? undefined : { row: bestRow, column: bestColumn };
 }
 
 /** Scratch of one run: values of all places, one vector, and three figures an equation for its check. */
@@ -149,6 +157,9 @@ export interface Workspace {
   readonly im: Float64Array;
   readonly xr: Float64Array;
   readonly xi: Float64Array;
+  /** Between the two halves of a solution, by pivots. */
+  readonly wr: Float64Array;
+  readonly wi: Float64Array;
   readonly residual: Float64Array;
 }
 
@@ -158,6 +169,8 @@ export function workspaceFor({ places, size }: Elimination): Workspace {
     im: new Float64Array(places),
     xr: new Float64Array(size),
     xi: new Float64Array(size),
+    wr: new Float64Array(size),
+    wi: new Float64Array(size),
     residual: new Float64Array(3 * size),
   };
 }
@@ -169,9 +182,11 @@ export function factor({ program, size }: Elimination, { re, im }: Workspace): v
     const pivot = program[at] as number;
     const below = program[at + 1] as number;
     const beyond = program[at + 2] as number;
-    const [pr, pi] = [re[pivot] as number, im[pivot] as number];
+    const pr = re[pivot] as number;
+    const pi = im[pivot] as number;
     const norm = pr * pr + pi * pi;
-    const [rr, ri] = [pr / norm, -pi / norm];
+    const rr = pr / norm;
+    const ri = -pi / norm;
     re[pivot] = rr;
     im[pivot] = ri;
     const rowsAt = at + 3;
@@ -179,7 +194,8 @@ export function factor({ program, size }: Elimination, { re, im }: Workspace): v
     let target = columnsAt + 2 * beyond;
     for (let i = 0; i < below; i += 1) {
       const place = program[rowsAt + 2 * i] as number;
-      const [ar, ai] = [re[place] as number, im[place] as number];
+      const ar = re[place] as number;
+      const ai = im[place] as number;
       const lr = ar * rr - ai * ri;
       const lm = ar * ri + ai * rr;
       re[place] = lr;
@@ -187,7 +203,8 @@ export function factor({ program, size }: Elimination, { re, im }: Workspace): v
       for (let j = 0; j < beyond; j += 1) {
         const other = program[columnsAt + 2 * j] as number;
         const into = program[target] as number;
-        const [ur, ui] = [re[other] as number, im[other] as number];
+        const ur = re[other] as number;
+        const ui = im[other] as number;
         re[into] = (re[into] as number) - (lr * ur - lm * ui);
         im[into] = (im[into] as number) - (lr * ui + lm * ur);
         target += 1;
@@ -201,17 +218,18 @@ export function factor({ program, size }: Elimination, { re, im }: Workspace): v
  * Solves Aᵀ z = d in place: the vector holds d by unknowns, then z by rows. With d = 1 at the output, z at a branch's
  * row is the response of the output to 1 V in that branch: all sources for one solution.
  */
-export function solveTransposed(elimination: Elimination, { re, im, xr, xi }: Workspace): void {
+export function solveTransposed(elimination: Elimination, { re, im, xr, xi, wr, wi }: Workspace): void {
   const { program, starts, size, pivotRow, pivotColumn } = elimination;
-  const wr = new Float64Array(size);
-  const wi = new Float64Array(size);
   for (let step = 0; step < size; step += 1) {
     const at = starts[step] as number;
     const pivot = program[at] as number;
     const column = pivotColumn[step] as number;
-    const [dr, di] = [xr[column] as number, xi[column] as number];
-    const [rr, ri] = [re[pivot] as number, im[pivot] as number];
-    const [vr, vi] = [dr * rr - di * ri, dr * ri + di * rr];
+    const dr = xr[column] as number;
+    const di = xi[column] as number;
+    const rr = re[pivot] as number;
+    const ri = im[pivot] as number;
+    const vr = dr * rr - di * ri;
+    const vi = dr * ri + di * rr;
     wr[step] = vr;
     wi[step] = vi;
     const beyondAt = at + 3 + 2 * (program[at + 1] as number);
@@ -219,20 +237,24 @@ export function solveTransposed(elimination: Elimination, { re, im, xr, xi }: Wo
     for (let j = 0; j < beyond; j += 1) {
       const place = program[beyondAt + 2 * j] as number;
       const other = program[beyondAt + 2 * j + 1] as number;
-      const [ur, ui] = [re[place] as number, im[place] as number];
+      const ur = re[place] as number;
+      const ui = im[place] as number;
       xr[other] = (xr[other] as number) - (ur * vr - ui * vi);
       xi[other] = (xi[other] as number) - (ur * vi + ui * vr);
     }
   }
   for (let step = size - 1; step >= 0; step -= 1) {
     const at = starts[step] as number;
-    let [sr, si] = [wr[step] as number, wi[step] as number];
+    let sr = wr[step] as number;
+    let si = wi[step] as number;
     const below = program[at + 1] as number;
     for (let i = 0; i < below; i += 1) {
       const place = program[at + 3 + 2 * i] as number;
       const row = program[at + 4 + 2 * i] as number;
-      const [lr, li] = [re[place] as number, im[place] as number];
-      const [zr, zi] = [xr[row] as number, xi[row] as number];
+      const lr = re[place] as number;
+      const li = im[place] as number;
+      const zr = xr[row] as number;
+      const zi = xi[row] as number;
       sr -= lr * zr - li * zi;
       si -= lr * zi + li * zr;
     }

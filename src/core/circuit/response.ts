@@ -2,8 +2,8 @@
  * What stands at a circuit's output for 1 V in each of its sources, at each frequency.
  *
  * One solution of the transposed equations gives all sources at once: string and hum, right and reversed, are then sums
- * of the same figures. Every solution is checked by its residual and, where that fails, solved again with full pivoting
- * by column.
+ * of the same figures. Solutions are checked by their residual and, where that fails, all are solved with pivoting by
+ * column.
  */
 import { InputError } from "../errors.ts";
 import { makeSmall } from "./branches.ts";
@@ -21,6 +21,8 @@ import { type Equations, equationsOf } from "./stamps.ts";
 
 /** Where pivots are chosen: in the middle of what is heard. */
 const PIVOT_HZ = 1000;
+/** One solution in so many is checked, the first among them; once one has failed, every one is. */
+const CHECKED_EVERY = 4;
 /** Of the sum of magnitudes in an equation; rounding alone leaves about 1e-15. */
 const RESIDUAL = 1e-12;
 
@@ -51,6 +53,7 @@ export function outputSolver(netlist: Netlist, output: string, reference = netli
     );
   const work = workspaceFor(elimination);
   const rows = sources.map(({ name }) => place.get(name));
+  const watch = { solved: 0, every: CHECKED_EVERY };
   return {
     sources: sources.map(({ name, volts }) => ({ name, volts })),
     at(frequencyHz, re, im) {
@@ -58,7 +61,7 @@ export function outputSolver(netlist: Netlist, output: string, reference = netli
       im.fill(0);
       const [plus = -1, minus = -1] = wanted;
       if (floating || plus === minus) return;
-      solveAt(equations, elimination, work, 2 * Math.PI * frequencyHz, plus, minus);
+      solveAt({ equations, elimination, work, watch }, 2 * Math.PI * frequencyHz, plus, minus);
       rows.forEach((row, index) => {
         if (!row) return;
         re[index] = row.factor * (work.xr[row.row] as number);
@@ -77,29 +80,34 @@ function apart(netlist: Netlist, output: string, reference: string): boolean {
   return islandOf(output) !== islandOf(reference);
 }
 
-function solveAt(
-  equations: Equations,
-  elimination: Elimination,
-  work: Workspace,
-  omega: number,
-  plus: number,
-  minus: number,
-): void {
+interface Solving {
+  readonly equations: Equations;
+  readonly elimination: Elimination;
+  readonly work: Workspace;
+  readonly watch: { solved: number; every: number };
+}
+
+function solveAt({ equations, elimination, work, watch }: Solving, omega: number, plus: number, minus: number): void {
   const { constant, slope } = equations;
   const entries = constant.length;
+  const { re, im, xr, xi } = work;
   for (let index = 0; index < entries; index += 1) {
-    work.re[index] = constant[index] as number;
-    work.im[index] = (slope[index] as number) * omega;
+    re[index] = constant[index] as number;
+    im[index] = (slope[index] as number) * omega;
   }
-  work.re.fill(0, entries);
-  work.im.fill(0, entries);
+  re.fill(0, entries);
+  im.fill(0, entries);
   factor(elimination, work);
-  work.xr.fill(0);
-  work.xi.fill(0);
-  if (plus >= 0) work.xr[plus] = 1;
-  if (minus >= 0) work.xr[minus] = -1;
+  xr.fill(0);
+  xi.fill(0);
+  if (plus >= 0) xr[plus] = 1;
+  if (minus >= 0) xr[minus] = -1;
   solveTransposed(elimination, work);
-  if (!holds(equations, work, omega, plus, minus)) solveDenseTransposed(equations, work, omega, plus, minus);
+  const look = watch.solved % watch.every === 0;
+  watch.solved += 1;
+  if (!look || holds(equations, work, omega, plus, minus)) return;
+  watch.every = 1;
+  solveDenseTransposed(equations, work, omega, plus, minus);
 }
 
 /** Whether Aᵀ z = d to rounding, equation by equation. */
@@ -111,9 +119,12 @@ function holds(equations: Equations, work: Workspace, omega: number, plus: numbe
   for (let index = 0; index < rows.length; index += 1) {
     const row = rows[index] as number;
     const column = columns[index] as number;
-    const [g, b] = [constant[index] as number, (slope[index] as number) * omega];
-    const [zr, zi] = [xr[row] as number, xi[row] as number];
-    const [pr, pi] = [g * zr - b * zi, g * zi + b * zr];
+    const g = constant[index] as number;
+    const b = (slope[index] as number) * omega;
+    const zr = xr[row] as number;
+    const zi = xi[row] as number;
+    const pr = g * zr - b * zi;
+    const pi = g * zi + b * zr;
     r[3 * column] = (r[3 * column] as number) + pr;
     r[3 * column + 1] = (r[3 * column + 1] as number) + pi;
     r[3 * column + 2] = (r[3 * column + 2] as number) + Math.abs(pr) + Math.abs(pi);
@@ -142,12 +153,14 @@ export function sweep(
 ): Sweep {
   const solver = outputSolver(netlist, output);
   const factors = solver.sources.map((source) => volts?.get(source.name) ?? (volts ? 0 : source.volts));
-  const [tr, ti] = [new Float64Array(factors.length), new Float64Array(factors.length)];
+  const tr = new Float64Array(factors.length);
+  const ti = new Float64Array(factors.length);
   const re = new Float64Array(frequenciesHz.length);
   const im = new Float64Array(frequenciesHz.length);
   frequenciesHz.forEach((frequencyHz, point) => {
     solver.at(frequencyHz, tr, ti);
-    let [sr, si] = [0, 0];
+    let sr = 0;
+    let si = 0;
     factors.forEach((emf, index) => {
       sr += emf * (tr[index] as number);
       si += emf * (ti[index] as number);

@@ -167,15 +167,12 @@ export function soundNames({ circuit }: WiredCircuit): SoundNames {
 }
 
 /** What is wanted of each state; a sound that cannot be read is told of in `unread`. */
-export function wantedOf(
-  wiring: Wiring,
-  wired: WiredCircuit,
-  unread: InputError[] = [],
-): ReadonlyMap<string, Wanted> {
+export function wantedOf(wiring: Wiring, wired: WiredCircuit, unread: InputError[] = []): ReadonlyMap<string, Wanted> {
   const names = soundNames(wired);
   return new Map(
     wiring.states.map(({ id, sound, hum }): [string, Wanted] => {
-      const sounds = sound === undefined ? undefined : soundOrTrouble(sound, names, `wiring.states.${id}.sound`, unread);
+      const sounds =
+        sound === undefined ? undefined : soundOrTrouble(sound, names, `wiring.states.${id}.sound`, unread);
       return [id, { state: id, ...(sounds ? { sounds } : {}), ...(hum === undefined ? {} : { hum }) }];
     }),
   );
