@@ -1,0 +1,3 @@
+export { type Crossing, crossings, type Polyline } from "./crossings.ts";
+export { groundTree } from "./ground-tree.ts";
+export type { BodyShape, Lug, Plate, PlateBody, PlateBounds, PlatePoint, Wire, WireKind } from "./plate.ts";
