@@ -5,8 +5,8 @@
  */
 
 import { addTo } from "./cells.ts";
-import { type Desk, desk, findWay, type Net, net, type Prices } from "./find-way.ts";
-import { type Lattice, type LatticeLug, xOf, yOf } from "./lattice.ts";
+import { type Desk, desk, findWay, type Net, net, type Prices, stepMm } from "./find-way.ts";
+import type { Lattice, LatticeLug } from "./lattice.ts";
 import {
   conflictsAt,
   conflictsOf,
@@ -19,6 +19,9 @@ import {
   type Way,
 } from "./occupancy.ts";
 import type { Wire } from "./plate.ts";
+
+/** More than any way costs. */
+const MOST_MM = 1e9;
 
 export interface Bench {
   readonly grid: Lattice;
@@ -61,10 +64,10 @@ export function setWay({ grid, space, ways }: Bench, wire: number, way: Way | un
 }
 
 /** The cheapest way of a wire among the others; the wire itself must not lie. */
-export function wayAmongOthers(on: Bench, wire: number, prices: Prices): Way | undefined {
+export function wayAmongOthers(on: Bench, wire: number, prices: Prices, mostMm = MOST_MM): Way | undefined {
   const own = on.nets[wire];
   if (!own) return undefined;
-  return amongOthers(on, wire, () => findWay(on.grid, on.space, own, { prices, desk: on.desk }));
+  return amongOthers(on, wire, () => findWay(on.grid, on.space, own, { prices, desk: on.desk, mostMm }));
 }
 
 /** In how many places a way of a wire would be too near to the others. */
@@ -101,7 +104,7 @@ export function totalCost({ grid, space, ways }: Bench, prices: Prices): number 
   for (const way of ways) {
     way?.forEach((node, n) => {
       const next = way[n + 1];
-      if (next !== undefined) total += Math.abs(xOf(grid, next) - xOf(grid, node) + yOf(grid, next) - yOf(grid, node));
+      if (next !== undefined) total += stepMm(grid, node, next);
       const passing = passingAt(way, n, grid.columns);
       if (passing === "corner") total += prices.bendMm;
       if (passing === "across") total += prices.crossingMm * crossingsAt(space, node, passing);

@@ -1,11 +1,11 @@
 /** Fewer crossings and shorter wires: wires are taken up and laid again, and what is no better is put back. */
 import { type Bench, crossedBy, setWay, totalCost, wayAmongOthers } from "./bench.ts";
-import type { Prices } from "./find-way.ts";
+import { ENDS_MM, type Prices } from "./find-way.ts";
 import type { Way } from "./occupancy.ts";
 import { shuffled } from "./random.ts";
 
 /** Groups laid again for each wire of the plate, at effort 1. */
-const GROUPS_PER_WIRE = 3;
+const GROUPS_PER_WIRE = 2;
 const LARGEST_GROUP = 4;
 const MOST_SWEEPS = 4;
 
@@ -58,7 +58,11 @@ function laidAgain(on: Bench, prices: Prices, { group, cost }: Group): number {
   const lying = (): number => group.filter((wire) => on.ways[wire]).length;
   const lyingBefore = lying();
   for (const wire of group) setWay(on, wire, undefined);
-  for (const wire of group) setWay(on, wire, wayAmongOthers(on, wire, prices));
+  for (const wire of group) {
+    const mostMm = lyingBefore < group.length ? undefined : cost - totalCost(on, prices) + ENDS_MM;
+    setWay(on, wire, wayAmongOthers(on, wire, prices, mostMm));
+    if (!on.ways[wire] && lyingBefore === group.length) break;
+  }
   const after = totalCost(on, prices);
   if (lying() > lyingBefore || (lying() === lyingBefore && after <= cost + 1e-9)) return after;
   for (const wire of group) setWay(on, wire, undefined);

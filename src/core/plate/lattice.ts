@@ -27,6 +27,9 @@ export interface Lattice {
   readonly down: Tracks;
   readonly columns: number;
   readonly rows: number;
+  /** Where each node lies. */
+  readonly xMm: Float64Array;
+  readonly yMm: Float64Array;
   /** 1 where any wire may pass. */
   readonly free: Uint8Array;
   /** How many lugs want the node clear of others' wires. */
@@ -51,8 +54,11 @@ export function lattice({ bounds, bodies, lugs }: Plate, rules: TrackRules): Lat
   const ys = lugs.map(({ at }) => at.y);
   const across = tracks(bounds.left, bounds.left + bounds.widthMm, xs, rules);
   const down = tracks(bounds.top, bounds.top + bounds.heightMm, ys, rules);
-  const places = { across, down, columns: across.atMm.length, rows: down.atMm.length };
-  const count = places.columns * places.rows;
+  const [columns, rows] = [across.atMm.length, down.atMm.length];
+  const count = columns * rows;
+  const xMm = Float64Array.from({ length: count }, (_, node) => across.atMm[node % columns] ?? 0);
+  const yMm = Float64Array.from({ length: count }, (_, node) => down.atMm[Math.floor(node / columns)] ?? 0);
+  const places = { across, down, columns, rows, xMm, yMm };
   const bodyNear = new Uint8Array(count);
   const lugsNear = new Uint8Array(count);
   const bodyNodes = bodies.map(({ shape }) =>
@@ -76,14 +82,14 @@ export function lattice({ bounds, bodies, lugs }: Plate, rules: TrackRules): Lat
   };
 }
 
-type Places = Pick<Lattice, "across" | "down" | "columns" | "rows">;
+type Places = Pick<Lattice, "across" | "down" | "columns" | "rows" | "xMm" | "yMm">;
 
-export function xOf({ across, columns }: Places, node: number): number {
-  return across.atMm[node % columns] ?? 0;
+export function xOf({ xMm }: Pick<Lattice, "xMm">, node: number): number {
+  return cell(xMm, node);
 }
 
-export function yOf({ down, columns }: Places, node: number): number {
-  return down.atMm[Math.floor(node / columns)] ?? 0;
+export function yOf({ yMm }: Pick<Lattice, "yMm">, node: number): number {
+  return cell(yMm, node);
 }
 
 /** Nodes that a wire between two lugs may pass, besides those that are free to all. */

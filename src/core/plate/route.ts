@@ -49,7 +49,8 @@ export interface RoutedPlate {
   readonly refused: readonly RefusedWire[];
 }
 
-const STARTS = [11, 29];
+/** One for each whole of effort, and all where a wire finds no way. */
+const STARTS = [11, 29, 47, 83];
 
 /**
  * Routes the wires of a plate.
@@ -66,9 +67,13 @@ export function routePlate(plate: Plate, { spacingMm = SPACING_MM, effort = EFFO
   checkPlate(plate);
   const grid = lattice(plate, { spacingMm, cornerMm: spacingMm / 2, pitchMm: spacingMm / 2 });
   const prices = { bendMm: 2 * spacingMm, crossingMm: 20 * spacingMm, conflictMm: Number.POSITIVE_INFINITY };
-  const tries = STARTS.map((start) => attempt(grid, plate.wires, { prices, start, effort }));
-  const best = tries.reduce((one, other) => (isBetter(other, one) ? other : one));
-  return drawn(grid, plate.wires, best);
+  let best: Attempt | undefined;
+  for (const [n, start] of STARTS.entries()) {
+    if (n >= effort && n > 0 && best?.ways.every((way) => way !== undefined)) break;
+    const one = attempt(grid, plate.wires, { prices, start, effort });
+    if (!best || isBetter(one, best)) best = one;
+  }
+  return drawn(grid, plate.wires, best ?? { ways: [], costMm: 0 });
 }
 
 interface Attempt {
