@@ -132,7 +132,7 @@ function start(search: Search, node: number, costMm: number): void {
 
 function run(search: Search): void {
   const { waiting, end, moves } = search;
-  const { cost } = search.desk;
+  const { cost, before } = search.desk;
   for (;;) {
     const state = waiting.pop();
     if (state === NO_STATE || state === end) return;
@@ -140,11 +140,13 @@ function run(search: Search): void {
     const down = state & 1;
     const costMm = cost[state] ?? 0;
     if (waiting.weight() > costMm + guess(search, node, down) + HAIR_MM) continue;
+    const from = before[state] ?? 0;
+    const last = from >= 0 ? from >> 1 : -2 - from;
     const straightMm = costMm + throughCost(search, node, down);
     const cornerMm = costMm + cornerCost(search, node);
     for (let n = 0; n < 4; n++) {
       const move = moves[n];
-      if (!move) continue;
+      if (!move || node + move.step === last) continue;
       const soFarMm = move.down === down ? straightMm : cornerMm;
       if (soFarMm !== Number.POSITIVE_INFINITY) step(search, node, move, state, soFarMm);
     }
