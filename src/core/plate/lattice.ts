@@ -16,8 +16,8 @@ export const LUG_CLEAR_MM = 0.5;
 /** Wires of one lug may run nearer to each other as far from its pad as this. */
 export const FAN_MM = 2;
 
-/** From a body's outline. Above half a pitch, so that no corner reaches in between two nodes. */
-const BODY_CLEAR_MM = 0.55;
+/** From a body's outline. Enough that no corner reaches in between two nodes, at 1.41 times this beyond it. */
+const BODY_CLEAR_MM = 0.7;
 
 /** Tracks that several lugs share run this much beside the middle of one at most, and a hair of rounding. */
 const SLACK_MM = 0.01;

@@ -8,6 +8,12 @@
 /** Tracks of two lugs nearer than this become one. */
 const SHARED_MM = 0.1;
 
+/** Fine steps on either side of a lug. */
+const FINE_STEPS = 2;
+
+/** Lugs that are further apart have coarse steps between. */
+const FAR_IN_SPACINGS = 7;
+
 /** A hair that sums of fractions may be out by. */
 const HAIR_MM = 1e-9;
 
@@ -34,11 +40,29 @@ export function tracks(from: number, to: number, through: readonly number[], rul
   const fixed = [from, ...merged(through).filter((at) => at > from + SHARED_MM && at < to - SHARED_MM), to];
   const atMm = fixed.flatMap((at, n) => {
     const next = fixed[n + 1];
-    if (next === undefined) return [at];
-    const parts = Math.max(1, Math.floor((next - at) / rules.pitchMm + HAIR_MM));
-    return Array.from({ length: parts }, (_, part) => at + ((next - at) * part) / parts);
+    return next === undefined ? [at] : [at, ...between(at, next, rules)];
   });
   return { atMm, near: spans(atMm, rules.spacingMm), atCorner: spans(atMm, rules.cornerMm) };
+}
+
+/** Half a spacing apart near a lug, where wires fan in, and a spacing apart where the next lug is far. */
+function between(from: number, to: number, { spacingMm, pitchMm }: TrackRules): number[] {
+  if (to - from < FAR_IN_SPACINGS * spacingMm) return evenly(from, to, pitchMm);
+  const [first, last] = [from + FINE_STEPS * pitchMm, to - FINE_STEPS * pitchMm];
+  const fine = Array.from({ length: FINE_STEPS - 1 }, (_, n) => (n + 1) * pitchMm);
+  return [
+    ...fine.map((step) => from + step),
+    first,
+    ...evenly(first, last, spacingMm),
+    last,
+    ...fine.map((step) => to - step).reverse(),
+  ];
+}
+
+/** Places between two, evenly, as near to each other as the pitch. */
+function evenly(from: number, to: number, pitchMm: number): number[] {
+  const parts = Math.max(1, Math.floor((to - from) / pitchMm + HAIR_MM));
+  return Array.from({ length: parts - 1 }, (_, n) => from + ((to - from) * (n + 1)) / parts);
 }
 
 function merged(places: readonly number[]): number[] {
