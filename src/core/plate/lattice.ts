@@ -16,8 +16,14 @@ export const LUG_CLEAR_MM = 0.5;
 /** Wires of one lug may run nearer to each other as far from its pad as this. */
 export const FAN_MM = 2;
 
-/** From a body's outline. Enough that no corner reaches in between two nodes, at 1.41 times this beyond it. */
-const BODY_CLEAR_MM = 0.7;
+/**
+ * From a body's outline. A step is 1.25 spacings at most, and a rectangle is widened to 1.41 times this at its corners,
+ * so that none reaches in between two nodes.
+ */
+const BODY_CLEAR_IN_SPACINGS = 0.47;
+
+/** To either side of the middle of a lug's way out over its body. */
+const WAY_OUT_MM = 0.75;
 
 /** Tracks that several lugs share run this much beside the middle of one at most, and a hair of rounding. */
 const SLACK_MM = 0.01;
@@ -59,11 +65,10 @@ export function lattice({ bounds, bodies, lugs }: Plate, rules: TrackRules): Lat
   const xMm = Float64Array.from({ length: count }, (_, node) => across.atMm[node % columns] ?? 0);
   const yMm = Float64Array.from({ length: count }, (_, node) => down.atMm[Math.floor(node / columns)] ?? 0);
   const places = { across, down, columns, rows, xMm, yMm };
+  const clearMm = BODY_CLEAR_IN_SPACINGS * rules.spacingMm;
   const bodyNear = new Uint8Array(count);
   const lugsNear = new Uint8Array(count);
-  const bodyNodes = bodies.map(({ shape }) =>
-    nodesWhere(places, (x, y) => depthInBody({ x, y }, shape) > -BODY_CLEAR_MM),
-  );
+  const bodyNodes = bodies.map(({ shape }) => nodesWhere(places, (x, y) => depthInBody({ x, y }, shape) > -clearMm));
   const lugNodes = lugs.map((lug) => nodesWithin(places, lug, lug.radiusMm + LUG_CLEAR_MM + SLACK_MM));
   for (const node of bodyNodes.flat()) addTo(bodyNear, node, 1);
   for (const node of lugNodes.flat()) addTo(lugsNear, node, 1);
@@ -135,6 +140,6 @@ function wayOverBody(places: Places, { at, radiusMm, out }: Lug, body: readonly 
   return body.filter((node) => {
     const [x, y] = [xOf(places, node) - at.x, yOf(places, node) - at.y];
     const [forward, aside] = [x * out.x + y * out.y, x * out.y - y * out.x];
-    return forward > -SLACK_MM && Math.abs(aside) <= Math.max(radiusMm, 0.75);
+    return forward > -SLACK_MM && Math.abs(aside) <= Math.max(radiusMm, WAY_OUT_MM);
   });
 }

@@ -20,11 +20,15 @@ import { checkPlate, type Plate, type Wire } from "./plate.ts";
 import { drawsFrom } from "./random.ts";
 
 const SPACING_MM = 1.5;
+const CROSSING_IN_SPACINGS = 20;
+const BEND_IN_SPACINGS = 2;
 const EFFORT = 1;
 
 export interface RouteOptions {
   /** Least distance of wires that run side by side; 1.5 if left out. */
   readonly spacingMm?: number;
+  /** The length of wire that is not too long a way round to save one crossing; 20 spacings if left out. */
+  readonly crossingMm?: number;
   /** How long to look for a better drawing, in proportion; 1 if left out. */
   readonly effort?: number;
 }
@@ -59,14 +63,23 @@ const STARTS = [11, 29, 47, 83];
  * of the pad of a lug on which both end; a wire stays 0.5 mm off a foreign lug's pad and off bodies that it does not
  * end on; wires cross at right angles, half a spacing or more from corners.
  *
+ * @returns each wire with its points, or with the reason why it is refused; the same plate gives the same drawing
  * @throws InputError for a plate that cannot be meant, such as a wire to an unknown lug; never for a wire without a way
+ * @example
+ * const lugs = [{ id: "a", at: { x: 5, y: 20 }, radiusMm: 1 }, { id: "b", at: { x: 35, y: 20 }, radiusMm: 1 }];
+ * const bounds = { left: 0, top: 0, widthMm: 40, heightMm: 40 };
+ * routePlate({ bounds, bodies: [], lugs, wires: [{ id: "w", from: "a", to: "b", kind: "wire" }] }).wires[0].points;
+ * // [{ x: 5, y: 20 }, { x: 35, y: 20 }]
  */
-export function routePlate(plate: Plate, { spacingMm = SPACING_MM, effort = EFFORT }: RouteOptions = {}): RoutedPlate {
+export function routePlate(plate: Plate, options: RouteOptions = {}): RoutedPlate {
+  const { spacingMm = SPACING_MM, effort = EFFORT } = options;
+  const { crossingMm = CROSSING_IN_SPACINGS * spacingMm } = options;
   requirePositive(spacingMm, "spacingMm", "mm", "Leave it out for 1.5");
+  requirePositive(crossingMm, "crossingMm", "mm", "Leave it out for 20 spacings");
   requirePositive(effort, "effort", "(in proportion)", "Leave it out for 1");
   checkPlate(plate);
   const grid = lattice(plate, { spacingMm, cornerMm: spacingMm / 2, pitchMm: spacingMm / 2 });
-  const prices = { bendMm: 2 * spacingMm, crossingMm: 20 * spacingMm, conflictMm: Number.POSITIVE_INFINITY };
+  const prices = { bendMm: BEND_IN_SPACINGS * spacingMm, crossingMm, conflictMm: Number.POSITIVE_INFINITY };
   let best: Attempt | undefined;
   for (const [n, start] of STARTS.entries()) {
     if (n >= effort && n > 0 && best?.ways.every((way) => way !== undefined)) break;
