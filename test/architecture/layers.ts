@@ -9,7 +9,7 @@ const CORE_LAYERS: readonly (readonly string[])[] = [
   ["quantity"],
   ["verdict"],
   // The areas: plain functions of plain numbers. What one needs of another is passed in.
-  ["ledger", "scale", "bridge", "fit", "setup", "circuit", "drawing", "briefing", "log"],
+  ["ledger", "scale", "bridge", "fit", "setup", "circuit", "plate", "drawing", "briefing", "log"],
   ["job"],
   ["wiring"],
   ["questions"],

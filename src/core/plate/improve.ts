@@ -1,0 +1,73 @@
+/** Fewer crossings and shorter wires: wires are taken up and laid again, and what is no better is put back. */
+import { type Bench, crossedBy, setWay, totalCost, wayAmongOthers } from "./bench.ts";
+import { ENDS_MM, type Prices } from "./find-way.ts";
+import type { Way } from "./occupancy.ts";
+import { shuffled } from "./random.ts";
+
+/** Groups laid again for each wire of the plate, at effort 1. */
+const GROUPS_PER_WIRE = 2;
+const LARGEST_GROUP = 4;
+const MOST_SWEEPS = 4;
+
+export interface Pains {
+  readonly draw: () => number;
+  readonly effort: number;
+}
+
+/** @returns what all that lies costs in the end, in millimetres */
+export function improve(on: Bench, prices: Prices, { draw, effort }: Pains): number {
+  let cost = sweep(on, prices, draw);
+  const rounds = Math.round(GROUPS_PER_WIRE * effort * on.nets.length);
+  for (let round = 0; round < rounds; round++) {
+    const group = groupOf(on, draw);
+    if (group.length === 0) break;
+    cost = laidAgain(on, prices, { group, cost });
+  }
+  return sweep(on, prices, draw);
+}
+
+/** Lays each wire again by itself, until none gets better. */
+function sweep(on: Bench, prices: Prices, draw: () => number): number {
+  let cost = totalCost(on, prices);
+  for (let round = 0; round < MOST_SWEEPS; round++) {
+    const before = cost;
+    for (const wire of shuffled([...on.nets.keys()], draw)) cost = laidAgain(on, prices, { group: [wire], cost });
+    if (cost > before - 1e-6) break;
+  }
+  return cost;
+}
+
+/** A wire that lies nowhere or crosses others, with some of those, in chance order. */
+function groupOf(on: Bench, draw: () => number): number[] {
+  const wires = [...on.nets.keys()];
+  const lost = wires.filter((wire) => !on.ways[wire]);
+  const [first] = shuffled(lost.length > 0 && draw() < 0.5 ? lost : wires, draw);
+  if (first === undefined) return [];
+  const touched = on.ways[first] ? crossedBy(on, first) : wires.filter((wire) => on.ways[wire]);
+  const others = shuffled(touched, draw).slice(0, 1 + Math.floor(draw() * (LARGEST_GROUP - 1)));
+  return on.ways[first] ? shuffled([first, ...others], draw) : [first, ...others];
+}
+
+interface Group {
+  readonly group: readonly number[];
+  readonly cost: number;
+}
+
+function laidAgain(on: Bench, prices: Prices, { group, cost }: Group): number {
+  const before: (Way | undefined)[] = group.map((wire) => on.ways[wire]);
+  const lying = (): number => group.filter((wire) => on.ways[wire]).length;
+  const lyingBefore = lying();
+  for (const wire of group) setWay(on, wire, undefined);
+  for (const wire of group) {
+    const mostMm = lyingBefore < group.length ? undefined : cost - totalCost(on, prices) + ENDS_MM;
+    setWay(on, wire, wayAmongOthers(on, wire, prices, mostMm));
+    if (!on.ways[wire] && lyingBefore === group.length) break;
+  }
+  const after = totalCost(on, prices);
+  if (lying() > lyingBefore || (lying() === lyingBefore && after <= cost + 1e-9)) return after;
+  for (const wire of group) setWay(on, wire, undefined);
+  group.forEach((wire, n) => {
+    setWay(on, wire, before[n]);
+  });
+  return cost;
+}
