@@ -167,6 +167,23 @@ export function pairsOf<Item>(items: readonly Item[]): (readonly [Item, Item])[]
   return items.flatMap((one, index) => items.slice(index + 1).map((other) => [one, other] as const));
 }
 
+/** Shortest way from one name to another over pairs that are joined, as the pairs stand; nothing if there is none. */
+export function chainBetween<Pair extends readonly [string, string]>(
+  from: string,
+  to: string,
+  joined: readonly Pair[],
+): Pair[] | undefined {
+  const ways = new Map<string, Pair[]>([[from, []]]);
+  for (const [name, way] of ways) {
+    if (name === to) return way;
+    for (const pair of joined) {
+      const beyond = pair[0] === name ? pair[1] : pair[1] === name ? pair[0] : undefined;
+      if (beyond !== undefined && !ways.has(beyond)) ways.set(beyond, [...way, pair]);
+    }
+  }
+  return undefined;
+}
+
 function asText(group: readonly string[]): string {
   return JSON.stringify([...group].sort());
 }
