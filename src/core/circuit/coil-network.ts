@@ -26,6 +26,8 @@ export interface CoilContradiction {
   readonly kind: "open and joined" | "does not add up" | "kicks disagree";
   /** The pairs concerned. */
   readonly pairs: readonly (readonly [string, string])[];
+  /** Of kicks. */
+  readonly row?: string;
   readonly words: string;
 }
 

@@ -118,7 +118,7 @@ export function kicksThatDisagree(coil: NetworkCoil, kicks: readonly KickReading
     const back = other.find(({ row }) => row === forth.row);
     if (!back || kickSign(back.kick) === -kickSign(forth.kick)) return [];
     const words = `Row ${forth.row}: red on ${forth.red} and black on ${forth.black} kicked ${forth.kick}, the other way round ${back.kick}: one must be the opposite of the other. Do both again, steel lowered and not lifted.`;
-    return [{ kind: "kicks disagree", pairs: [[forth.red, forth.black]], words }];
+    return [{ kind: "kicks disagree", pairs: [[forth.red, forth.black]], row: forth.row, words }];
   });
 }
 

@@ -12,6 +12,7 @@ import {
   type CoilContradiction,
   type CoilNetwork,
   inKilohms,
+  isOpen,
   type NetworkCoil,
   nameOf,
   networkOf,
@@ -107,7 +108,7 @@ export function findCoils(search: CoilSearch): CoilsFound {
     ...kickNeeds(network, search),
     ...compassNeeds(coils, compass),
   ];
-  return { ...found, needs, words: inWords(found, search) };
+  return { ...found, needs, words: [...inWords(found, search), ...notUsed(network, search)] };
 }
 
 function requireSearch(search: CoilSearch): string[] {
@@ -205,7 +206,8 @@ function kickNeeds({ coils }: CoilNetwork, { rows, kicks = [] }: CoilSearch): Co
   const strong = tried.map((ofCoil) => ofCoil.filter(({ sign, weak }) => sign !== 0 && !weak).map(({ row }) => row));
   return coils.flatMap((coil, place) => {
     const [again] = kicksThatDisagree(coil, kicks);
-    if (again?.pairs[0]) return kickTest(coil, kicks.findLast(({ red }) => coil.a.includes(red))?.row ?? "");
+    if (again?.row !== undefined)
+      return [...kickTest(coil, again.row), ...kickTest({ ...coil, a: coil.b, b: coil.a }, again.row)];
     if (strong[place]?.length && coils.length >= rows.length) return [];
     const untried = rows.filter((row) => !tried[place]?.some((one) => one.row === row));
     const free = untried.find((row) => !strong.some((ofOther) => ofOther.includes(row)));
@@ -276,6 +278,20 @@ function looseInWords(loose: readonly string[]): string[] {
     ];
   }
   return [`${loose.join(", ")} read open to everything: a broken coil, or wires to nowhere.`];
+}
+
+/** Readings that say nothing, and why. */
+function notUsed({ coils, unknown }: CoilNetwork, { resistances, kicks = [] }: CoilSearch): string[] {
+  const leaks = resistances
+    .filter(({ ohms }) => ohms !== "open" && isOpen(ohms))
+    .map(({ a, b, ohms }) => `${a} to ${b} read ${inKilohms(ohms)}: no coil has that; fingers or dirt, taken as open.`);
+  if (unknown.length > 0) return leaks;
+  const across = (red: string, black: string) =>
+    coils.some(({ a, b }) => (a.includes(red) && b.includes(black)) || (b.includes(red) && a.includes(black)));
+  const strange = kicks
+    .filter(({ red, black }) => !across(red, black))
+    .map(({ red, black }) => `The kick between ${red} and ${black} is not used: no single coil lies between them.`);
+  return [...leaks, ...new Set(strange)];
 }
 
 function pairingInWords(pairing: CoilPairing, coils: readonly FoundCoil[]): string {
