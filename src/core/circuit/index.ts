@@ -9,9 +9,11 @@ export {
   type Wanted,
   wayBetween,
 } from "./checks/index.ts";
-export { type ContactMap, checkContactMap, joinedIn } from "./contact-map.ts";
+export { type ContactMap, requireContactMap } from "./contact-map.ts";
 export { type MeterReading, ohmsBetween, type Resistor } from "./dc.ts";
 export { type Facts, factsOf, HUM_HZ, type Phase, type StateFacts } from "./facts.ts";
+export { type CoilSearch, type CoilsFound, findCoils } from "./find-coils.ts";
+export { type ContactSearch, type ContactsFound, findContacts } from "./find-contacts.ts";
 export {
   type Curve,
   curveOf,
@@ -28,6 +30,7 @@ export {
   transfersAt,
 } from "./hearing.ts";
 export { checkNetlist, type Element, groupsOf, type Netlist } from "./netlist.ts";
+export { readCapacitorCode, readPotCode, readResistorCode } from "./part-codes.ts";
 export {
   type Battery,
   type Circuit,
@@ -43,10 +46,11 @@ export {
   type Track,
   type Wire,
 } from "./physical.ts";
+export { nearestPreferred, type PreferredSeries } from "./preferred-values.ts";
 export { type OutputSolver, outputSolver, type Sweep, sweep } from "./response.ts";
 export { readSound, type Sound, type SoundNames, soundInWords, soundKey } from "./sounds.ts";
 export { type SpiceOptions, type SpiceText, spiceText } from "./spice.ts";
 export { copperFactor, type InState, inState, netlistOf, resistorsOf } from "./state.ts";
 export { audiblePoints } from "./sweep-points.ts";
-export { type SwitchKind, switchOfKind } from "./switch-kinds.ts";
+export { fiveDetentLever, leafToggle, lever, pushPull, rotary, type ToggleKind, toggle } from "./switch-kinds.ts";
 export type { Taper } from "./taper.ts";

@@ -65,6 +65,8 @@ export interface Track {
   readonly high: string;
   readonly ohms: number;
   readonly taper: Taper;
+  /** The wiper leaves the track at the clockwise stop. */
+  readonly noLoad: boolean;
   /** Which way it is meant to rise. */
   readonly rises: "clockwise" | "anticlockwise";
 }

@@ -1,9 +1,9 @@
 /** A wiring in one state: which lugs are one node, and what stands between the nodes. */
-import { joinedIn } from "./contact-map.ts";
+import type { ContactMap } from "./contact-map.ts";
 import type { Resistor } from "./dc.ts";
 import { type Element, groupsOf, type Netlist } from "./netlist.ts";
 import { type Circuit, type Coil, type Load, type State, type Track, turnOf } from "./physical.ts";
-import { offTrack, shareBelow } from "./taper.ts";
+import { trackShare } from "./taper.ts";
 
 /** Copper: R(T) = R20 (1 + 0.00393 (T - 20)), IEC 60028. */
 const COPPER_PER_KELVIN = 0.00393;
@@ -23,22 +23,31 @@ export function joinsOf(circuit: Circuit, state: State): (readonly [string, stri
   const joins: (readonly [string, string])[] = [...circuit.inside];
   for (const { from, to } of circuit.wires) joins.push([from, to]);
   for (const { id, map } of circuit.switches)
-    for (const group of joinedIn(map, state.switches[id] ?? ""))
+    for (const group of groupsIn(map, state.switches[id]))
       for (const lug of group.slice(1)) joins.push([`${id}.${group[0]}`, `${id}.${lug}`]);
   return joins;
+}
+
+function offTrack({ noLoad }: Track, turn: number): boolean {
+  return noLoad && turn >= 1;
 }
 
 /** A wiper at its stop lies on the lug: no resistance, one node. */
 export function stopsOf(circuit: Circuit, state: State): (readonly [string, string])[] {
   return circuit.tracks.flatMap((track): (readonly [string, string])[] => {
     const turn = turnOf(track, state);
-    if (offTrack(track.taper, turn)) return [];
-    const share = shareBelow(track.taper, turn);
+    if (offTrack(track, turn)) return [];
+    const share = trackShare(track.taper, turn);
     return [
       ...(share <= 0 ? [[track.low, track.wiper] as const] : []),
       ...(share >= 1 ? [[track.high, track.wiper] as const] : []),
     ];
   });
+}
+
+/** A switch of which nothing is said joins nothing. */
+function groupsIn(map: ContactMap, position: string | undefined): readonly (readonly string[])[] {
+  return map.positions.find(({ name }) => name === position)?.joined ?? [];
 }
 
 /** @param extra further joins, e.g. of a plug in the jack */
@@ -62,9 +71,9 @@ export function trackParts({ circuit, state, nodeOf }: InState): TrackPart[] {
   return circuit.tracks.flatMap((track) => {
     const turn = turnOf(track, state);
     const [low, wiper, high] = [nodeOf(track.low), nodeOf(track.wiper), nodeOf(track.high)];
-    if (offTrack(track.taper, turn))
+    if (offTrack(track, turn))
       return low === high ? [] : [{ name: `${track.id}:track`, a: low, b: high, share: 1, track }];
-    const share = shareBelow(track.taper, turn);
+    const share = trackShare(track.taper, turn);
     return [
       { name: `${track.id}:below`, a: low, b: wiper, share, track },
       { name: `${track.id}:above`, a: wiper, b: high, share: 1 - share, track },

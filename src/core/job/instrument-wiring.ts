@@ -44,6 +44,7 @@ export interface WiredTrack {
   readonly high: string;
   readonly ohms: Quantity;
   readonly taper: Taper;
+  readonly noLoad: boolean;
   readonly rises: "clockwise" | "anticlockwise";
 }
 

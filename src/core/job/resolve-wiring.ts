@@ -1,5 +1,14 @@
 /** From a job file's parts, fit and wiring to the wiring as the sums see it. */
-import { type ContactMap, checkContactMap, switchOfKind, type Taper } from "../circuit/index.ts";
+import {
+  type ContactMap,
+  fiveDetentLever,
+  leafToggle,
+  lever,
+  pushPull,
+  requireContactMap,
+  type Taper,
+  toggle,
+} from "../circuit/index.ts";
 import { InputError } from "../errors.ts";
 import { type Quantity, unknown } from "../quantity/index.ts";
 import type { WiredComponent, WiredDevice, WiredPair, WiredTrack, WiredWire, Wiring } from "./instrument-wiring.ts";
@@ -14,8 +23,7 @@ type Pot = Extract<FilePart, { kind: "pot" }>;
 type Part<K extends FilePart["kind"]> = Extract<FilePart, { kind: K }>;
 
 /** Share of an audio track at half turn, unless the pot was read. Common practice, no source. */
-const AUDIO_MID = 0.1;
-const LINEAR_MID = 0.5;
+const AUDIO_AT_HALF = 0.1;
 /** 5 m of cable at 100 pF a metre, into 1 MΩ (docs/sources.md, cables and inputs). */
 const CABLE_FARADS = 500e-12;
 const INPUT_OHMS = 1e6;
@@ -252,32 +260,55 @@ function trackOf(
     wiper: `${id}.${rank}2`,
     high: `${id}.${rank}3`,
     ohms,
-    taper: taperOf(own?.taper ?? part.taper ?? "linear", ohms, half, part.noLoad ?? false),
+    taper: taperOf(own?.taper ?? part.taper ?? "linear", ohms, half),
+    noLoad: part.noLoad ?? false,
     rises,
   };
 }
 
-function taperOf(kind: Taper["kind"], ohms: Quantity, half: Quantity, noLoad: boolean): Taper {
+function taperOf(kind: Taper["kind"], ohms: Quantity, half: Quantity): Taper {
+  if (kind === "linear") return { kind };
   const share = ohms.known && half.known && ohms.value > 0 ? half.value / ohms.value : undefined;
-  if (kind === "linear") return { kind, mid: LINEAR_MID, noLoad };
-  const mid = share === undefined ? AUDIO_MID : kind === "audio" ? share : 1 - share;
-  return { kind, mid, noLoad };
+  // A reading that cannot be is told of where the pot is asked about; here it is no reason to refuse the job.
+  if (share === undefined || !(share > 0 && share < 1)) return { kind, atHalf: AUDIO_AT_HALF };
+  return { kind, atHalf: kind === "audio" ? share : 1 - share };
 }
 
-function mapOf(contacts: NonNullable<Pot["contacts"]>, where: string): ContactMap {
-  if ("kind" in contacts) return switchOfKind(contacts.kind, contacts.poles, contacts.throws, contacts.makeBeforeBreak);
-  const map: ContactMap = {
-    lugs: contacts.lugs,
-    positions: Object.entries(contacts.positions).map(([name, joined]) => ({ name, joined })),
-    timing:
-      contacts.makeBeforeBreak === undefined
-        ? "not known"
-        : contacts.makeBeforeBreak
-          ? "make before break"
-          : "break before make",
-  };
-  checkContactMap(map, where);
-  return map;
+type Contacts = NonNullable<Pot["contacts"]>;
+
+function mapOf(contacts: Contacts, where: string): ContactMap {
+  const timing =
+    contacts.makeBeforeBreak === undefined
+      ? "not known"
+      : contacts.makeBeforeBreak
+        ? "make before break"
+        : "break before make";
+  if ("kind" in contacts) return { ...mapOfKind(contacts, where), timing };
+  const positions = Object.entries(contacts.positions).map(([name, joined]) => ({ name, joined }));
+  try {
+    return requireContactMap({ lugs: contacts.lugs, positions, timing });
+  } catch (error) {
+    throw error instanceof InputError ? error.within(where) : error;
+  }
+}
+
+function mapOfKind(contacts: Extract<Contacts, { kind: string }>, where: string): ContactMap {
+  const { kind, poles, throws } = contacts;
+  switch (kind) {
+    case "one throw a position":
+      if (throws === undefined) throw new InputError(`${where}.throws`, "is missing", "Count the throws of one pole");
+      return lever({ poles, throws });
+    case "neighbours bridged between":
+      return fiveDetentLever(poles);
+    case "two-pickup toggle":
+      return leafToggle();
+    case "push-pull, down joins 1":
+      return pushPull(1);
+    case "push-pull, down joins 2":
+      return pushPull(2);
+    default:
+      return toggle({ kind, poles });
+  }
 }
 
 const JACK_LUGS = {

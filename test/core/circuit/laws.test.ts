@@ -12,7 +12,7 @@ import {
   ohmsBetween,
   outputSolver,
   resistorsOf,
-  switchOfKind,
+  toggle,
 } from "../../../src/core/circuit/index.ts";
 
 // Laws of linear passive circuits (any textbook on network analysis, from memory), on circuits drawn by chance with a
@@ -192,11 +192,12 @@ function circuit(wires: readonly (readonly [string, string])[]): Circuit {
         wiper: "v.2",
         high: "v.3",
         ohms: 250e3,
-        taper: { kind: "audio", mid: 0.1, noLoad: false },
+        taper: { kind: "audio", atHalf: 0.1 },
+        noLoad: false,
         rises: "clockwise",
       },
     ],
-    switches: [{ id: "s", map: switchOfKind("on-off-on", 1) }],
+    switches: [{ id: "s", map: toggle({ kind: "on-off-on", poles: 1 }) }],
     wires: wires.map(([from, to], index) => ({ id: `w${index}`, from, to })),
     inside: [],
     metal: [{ lug: "v.case", what: "case", name: "case of v" }],

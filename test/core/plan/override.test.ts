@@ -54,9 +54,9 @@ describe("readings asked", () => {
   });
 
   it("[GT12] a step is not ticked off without its readings, or with ones that are not as expected", () => {
-    const ohms = planTraveller(makeInput({ ohms: [{ state: "3", title: "position 3", ohms: 4870, tolerance: 244 }] })).steps.find(
-      (one) => one.id === "ohms",
-    );
+    const ohms = planTraveller(
+      makeInput({ ohms: [{ state: "3", title: "position 3", ohms: 4870, tolerance: 244 }] }),
+    ).steps.find((one) => one.id === "ohms");
     if (!ohms) throw new Error("no ohms");
     const tap = reading("tap.all", 1);
     expect(finishOf(ohms, { ...READY, readings: [tap] }).state).toBe("shut");
