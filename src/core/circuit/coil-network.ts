@@ -1,7 +1,7 @@
 /**
  * What readings of resistance between a pickup's conductors say: which are joined, which are ends of one coil.
  *
- * Model: coils hang together like a tree; resistances along it add. Conductors between which next to nothing is read are
+ * Model: coils hang together like a tree; resistances along it add. Conductors with next to nothing between them are
  * one point. A point between two others, by the sum, is a tap. A network that does not add up is told and not guessed.
  * Left out: coils in parallel inside the pickup, which read as one; joints that have no conductor.
  * Source: textbook circuit theory, from memory; thresholds common practice, no source.

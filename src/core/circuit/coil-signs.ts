@@ -1,7 +1,7 @@
 /**
  * What kicks on the meter and a compass say of coils: which way round they help each other, and whether hum cancels.
  *
- * Model: steel lowered to the poles makes a voltage whose sign is winding times magnet, w m; hum has the sign of w alone.
+ * Model: steel lowered to the poles makes a voltage whose sign is winding times magnet, w m; hum has the sign of w.
  * By convention w is +1 when hum is positive at the finish with the start at ground, and a kick of + with red on the
  * finish and black on the start means w m = +1. The meter knows the product only; a compass tells m (the end of the
  * needle that is drawn names the opposite pole: from memory), and then w follows.

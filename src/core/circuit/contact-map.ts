@@ -1,7 +1,7 @@
 /**
  * Which lugs of a switch, a jack or a leaf toggle are joined in each position.
  *
- * Model: a contact is open or closed; lugs joined with one another form a group; a lug in no group is joined to nothing.
+ * Model: a contact is open or closed; lugs that are joined form a group; a lug in no group is joined to nothing.
  * Left out: contact resistance, bounce, what happens between two positions except whether it breaks first.
  * Source: definition.
  */
@@ -23,7 +23,7 @@ export interface ContactMap {
 /**
  * The map itself, if it can be one.
  *
- * @throws InputError naming the position and lug: no lugs or positions, a name twice, an unknown lug, a lug in two groups
+ * @throws InputError naming position and lug: no lugs or positions, a name twice, an unknown lug, a lug in two groups
  */
 export function requireContactMap(map: ContactMap): ContactMap {
   requireNames(map.lugs, "lugs", "Name each lug of the switch once");
@@ -80,7 +80,7 @@ export function joinedIn(map: ContactMap, position: string): readonly (readonly 
   throw new InputError("position", `there is no "${position}"`, `Use one of ${names}`);
 }
 
-/** Whether a position joins two lugs; a lug is joined to itself. @throws InputError if there is no such position or lug */
+/** Whether a position joins two lugs; a lug is joined to itself. @throws InputError if a name is not there */
 export function areJoined(
   map: ContactMap,
   pair: { readonly position: string; readonly a: string; readonly b: string },

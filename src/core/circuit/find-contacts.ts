@@ -27,7 +27,7 @@ export interface ContactSearch {
   /** In the order taken. A pair read again in the same position replaces what was read before. */
   readonly readings: readonly ContactReading[];
   /**
-   * Lugs of each pole, where they can be seen: lugs of two poles are taken to be open and are not asked, until a reading
+   * Lugs of each pole, where they can be seen: lugs of two poles are taken as open and are not asked, until a reading
    * joins the two poles. Saves many readings; what it takes for granted is not read.
    */
   readonly poles?: readonly (readonly string[])[];
@@ -79,7 +79,8 @@ interface Knowledge {
  *
  * @throws InputError if a name is missing or stands twice, or a reading names what is not there
  * @example
- * findContacts({ lugs: ["a", "b", "c"], positions: ["up"], readings: [{ position: "up", a: "a", b: "b", closed: true }] });
+ * const readings = [{ position: "up", a: "a", b: "b", closed: true }];
+ * findContacts({ lugs: ["a", "b", "c"], positions: ["up"], readings });
  * // next: a and c in position up; one reading left at most, since b and c follows
  */
 export function findContacts(search: ContactSearch): ContactsFound {

@@ -93,7 +93,7 @@ export function readResistorCode(text: string): CodeReadings<ResistorReading> {
   const tidy = text
     .replace(/\s+/g, "")
     .replace(",", ".")
-    .replace(/(Ω|Ω|ohms?)$/i, "");
+    .replace(/(\u03a9|\u2126|ohms?)$/i, "");
   const ways = [...resistorLetterWays(tidy), ...resistorDigitWays(tidy)];
   if (ways.length === 0) {
     const remedy = 'Write it as "4K7", "470R", "4.7k" or "473"; of a part with rings, read the rings or use a meter';

@@ -37,6 +37,7 @@ describe("readColourRings", () => {
       /^rings\[0\]: gold cannot stand here/,
     );
     expect(() => readColourRings(["red", "red", "red", "white"])).toThrow(/^rings\[3\]: white cannot stand here/);
+    expect(() => readColourRings(["black", "red", "red", "gold"])).toThrow(/^rings\[0\]: black cannot stand here/);
     expect(() => readColourRings(["red", "red", "red"])).toThrow(/^rings: must be four or five, got 3/);
   });
 });

@@ -29,7 +29,9 @@ describe("four conductors with two sound coils", () => {
   });
 
   it("names finishes that are in phase, and says that hum cancels", () => {
-    const { found } = workThrough(SOUND, { conductors: FOUR, rows: ROWS });
+    const { found, kicks } = workThrough(SOUND, { conductors: FOUR, rows: ROWS });
+    // The first row tried is the first coil's, so the other row is left for the other coil.
+    expect(kicks).toHaveLength(2);
     // Both products are -1: the true start is the finish by the kick, and the winding changes its sign with that.
     expect(found.coils.map(({ finish, start, rows }) => [finish, start, rows])).toEqual([
       ["brown", "orange", ["screws"]],
@@ -190,6 +192,7 @@ describe("pickups with something wrong", () => {
           "A way was read over brown to blue, orange to brown, but blue to orange is open: one of these readings is wrong.",
       },
     ]);
+    expect(found.coils).toEqual([]);
     expect(found.needs[0]).toMatchObject({ kind: "resistance", a: "orange", b: "brown" });
     const again = [...resistances, resistances[0], { a: "blue", b: "brown", ohms: "open" as const }];
     expect(findCoils({ conductors: FOUR, rows: ROWS, resistances: again }).contradictions).toEqual([]);
@@ -234,6 +237,13 @@ describe("shields and metal parts", () => {
       "white wire, cover are joined: keep white wire at ground, or part the joint first; else cover would be hot.",
     );
     expect(found.coils).toHaveLength(1);
+  });
+
+  it("are asked after the wires, and with one another before the wires", () => {
+    const { needs } = findCoils({ ...names, resistances: [] });
+    const pairs = needs.flatMap((need) => (need.kind === "resistance" ? [`${need.a}-${need.b}`] : []));
+    expect(pairs.slice(0, 2)).toEqual(["red wire-white wire", "braid-cover"]);
+    expect(pairs).toHaveLength(6);
   });
 
   it("asks each coil once for a part that touches nothing", () => {

@@ -58,13 +58,6 @@ export interface Checked {
 
 export type Check = (checked: Checked) => readonly Finding[];
 
-/** "position 2 and position 5". */
-export function listOf(items: readonly string[]): string {
-  const shown = [...items];
-  const last = shown.pop() ?? "";
-  return shown.length === 0 ? last : `${shown.join(", ")} and ${last}`;
-}
-
 /** Findings that differ in their state alone are one; so are shorts with one cure, whatever way they take. */
 export function gathered(findings: readonly Finding[], all: number): Finding[] {
   const groups = new Map<string, Finding>();
