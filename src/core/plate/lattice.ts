@@ -25,7 +25,7 @@ const BODY_CLEAR_IN_SPACINGS = 0.47;
 /** To either side of the middle of a lug's way out over its body. */
 const WAY_OUT_MM = 0.75;
 
-/** Tracks that several lugs share run this much beside the middle of one at most, and a hair of rounding. */
+/** A step passes a lug nearer than its nodes where lugs share a track, but by less than this. */
 const SLACK_MM = 0.01;
 
 /** A lug on which so many wires end gets tracks beside its middle. */
