@@ -70,21 +70,31 @@ export function wayAmongOthers(on: Bench, wire: number, prices: Prices, mostMm =
   return amongOthers(on, wire, () => findWay(on.grid, on.space, own, { prices, desk: on.desk, mostMm }));
 }
 
-/** In how many places a way of a wire would be too near to the others. */
-export function conflicts(on: Bench, wire: number, way: Way): number {
-  return amongOthers(on, wire, () => conflictsOf(on.space, on.grid, way));
+/** In how many places a wire that lies is too near to the others. */
+export function conflictsOn(on: Bench, wire: number): number {
+  return lifted(on, wire, (way) => conflictsOf(on.space, on.grid, way)) ?? 0;
 }
 
-/** Makes the places dearer at which a way is in conflict, for all that is looked for later. */
-export function remember(on: Bench, wire: number, way: Way, priceMm: number): void {
-  const { grid, space } = on;
-  amongOthers(on, wire, () => {
+/** Makes the places dearer at which a wire that lies is in conflict, for all that is looked for later. */
+export function rememberOn(on: Bench, wire: number, priceMm: number): void {
+  const { grid, space, desk: arrays } = on;
+  lifted(on, wire, (way) => {
     way.forEach((node, n) => {
-      if (conflictsAt(space, grid, node, passingAt(way, n, grid.columns)) > 0) addTo(on.desk.history, node, priceMm);
+      if (conflictsAt(space, grid, node, passingAt(way, n, grid.columns)) > 0) addTo(arrays.history, node, priceMm);
       const next = way[n + 1];
-      if (next !== undefined && conflictsOf(space, grid, [node, next]) > 0) addTo(on.desk.history, next, priceMm / 2);
+      if (next !== undefined && conflictsOf(space, grid, [node, next]) > 0) addTo(arrays.history, next, priceMm / 2);
     });
   });
+}
+
+/** Asks about the way of a wire that lies, among the others alone. */
+function lifted<T>(on: Bench, wire: number, ask: (way: Way) => T): T | undefined {
+  const way = on.ways[wire];
+  if (!way) return undefined;
+  setWay(on, wire, undefined);
+  const answer = amongOthers(on, wire, () => ask(way));
+  setWay(on, wire, way);
+  return answer;
 }
 
 function amongOthers<T>({ grid, space, mates, ways }: Bench, wire: number, ask: () => T): T {
@@ -120,4 +130,14 @@ export function crossedBy({ grid, space, ways }: Bench, wire: number): number[] 
   const places = new Set(way.filter((node, n) => crossingsAt(space, node, passingAt(way, n, grid.columns)) > 0));
   if (places.size === 0) return [];
   return ways.flatMap((other, n) => (n !== wire && other?.some((node) => places.has(node)) ? [n] : []));
+}
+
+/** Wires that lie where one that does not lie would best run, were it alone or nearly so. */
+export function inTheWayOf(on: Bench, wire: number, prices: Prices): number[] {
+  const way = wayAmongOthers(on, wire, prices);
+  if (!way) return [];
+  setWay(on, wire, way);
+  const blocking = on.ways.flatMap((_, other) => (other !== wire && conflictsOn(on, other) > 0 ? [other] : []));
+  setWay(on, wire, undefined);
+  return blocking;
 }

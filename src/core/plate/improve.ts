@@ -1,5 +1,5 @@
 /** Fewer crossings and shorter wires: wires are taken up and laid again, and what is no better is put back. */
-import { type Bench, crossedBy, setWay, totalCost, wayAmongOthers } from "./bench.ts";
+import { type Bench, crossedBy, inTheWayOf, setWay, totalCost, wayAmongOthers } from "./bench.ts";
 import { ENDS_MM, type Prices } from "./find-way.ts";
 import type { Way } from "./occupancy.ts";
 import { shuffled } from "./random.ts";
@@ -8,6 +8,12 @@ import { shuffled } from "./random.ts";
 const GROUPS_PER_WIRE = 2;
 const LARGEST_GROUP = 4;
 const MOST_SWEEPS = 4;
+
+/** Of the groups, while there are wires that lie nowhere. */
+const SHARE_OF_LOST = 0.7;
+
+/** A wire that lies nowhere is led past others at a price between 0 and this, to see which are in its way. */
+const DEAREST_CONFLICT_MM = 40;
 
 export interface Pains {
   readonly draw: () => number;
@@ -19,7 +25,7 @@ export function improve(on: Bench, prices: Prices, { draw, effort }: Pains): num
   let cost = sweep(on, prices, draw);
   const rounds = Math.round(GROUPS_PER_WIRE * effort * on.nets.length);
   for (let round = 0; round < rounds; round++) {
-    const group = groupOf(on, draw);
+    const group = groupOf(on, prices, draw);
     if (group.length === 0) break;
     cost = laidAgain(on, prices, { group, cost });
   }
@@ -37,15 +43,19 @@ function sweep(on: Bench, prices: Prices, draw: () => number): number {
   return cost;
 }
 
-/** A wire that lies nowhere or crosses others, with some of those, in chance order. */
-function groupOf(on: Bench, draw: () => number): number[] {
+/** A wire that crosses others, with some of those; or one that lies nowhere, with those in its way. */
+function groupOf(on: Bench, prices: Prices, draw: () => number): number[] {
   const wires = [...on.nets.keys()];
   const lost = wires.filter((wire) => !on.ways[wire]);
-  const [first] = shuffled(lost.length > 0 && draw() < 0.5 ? lost : wires, draw);
+  const [first] = shuffled(lost.length > 0 && draw() < SHARE_OF_LOST ? lost : wires, draw);
   if (first === undefined) return [];
-  const touched = on.ways[first] ? crossedBy(on, first) : wires.filter((wire) => on.ways[wire]);
-  const others = shuffled(touched, draw).slice(0, 1 + Math.floor(draw() * (LARGEST_GROUP - 1)));
-  return on.ways[first] ? shuffled([first, ...others], draw) : [first, ...others];
+  if (on.ways[first]) {
+    const others = shuffled(crossedBy(on, first), draw).slice(0, 1 + Math.floor(draw() * (LARGEST_GROUP - 1)));
+    return shuffled([first, ...others], draw);
+  }
+  const conflictMm = DEAREST_CONFLICT_MM * draw() ** 2;
+  const others = shuffled(inTheWayOf(on, first, { ...prices, conflictMm }), draw).slice(0, 2 * LARGEST_GROUP);
+  return draw() < 0.5 ? [first, ...others] : shuffled([first, ...others], draw);
 }
 
 interface Group {

@@ -7,8 +7,8 @@
  */
 import { addTo, cell } from "./cells.ts";
 import { depthInBody } from "./outline.ts";
-import type { Lug, Plate } from "./plate.ts";
-import { type TrackRules, type Tracks, tracks } from "./tracks.ts";
+import type { Lug, Plate, Wire } from "./plate.ts";
+import { type Passed, type TrackRules, type Tracks, tracks } from "./tracks.ts";
 
 /** From the edge of a foreign lug's pad. */
 export const LUG_CLEAR_MM = 0.5;
@@ -25,8 +25,11 @@ const BODY_CLEAR_IN_SPACINGS = 0.47;
 /** To either side of the middle of a lug's way out over its body. */
 const WAY_OUT_MM = 0.75;
 
-/** Tracks that several lugs share run this much beside the middle of one at most, and a hair of rounding. */
+/** A step passes a lug nearer than its nodes where lugs share a track, but by less than this. */
 const SLACK_MM = 0.01;
+
+/** A lug on which so many wires end gets tracks beside its middle. */
+const SPLIT_FROM = 3;
 
 export interface Lattice {
   readonly across: Tracks;
@@ -55,11 +58,14 @@ export interface LatticeLug {
   readonly overBody: ReadonlySet<number>;
 }
 
-export function lattice({ bounds, bodies, lugs }: Plate, rules: TrackRules): Lattice {
-  const xs = lugs.map(({ at }) => at.x);
-  const ys = lugs.map(({ at }) => at.y);
-  const across = tracks(bounds.left, bounds.left + bounds.widthMm, xs, rules);
-  const down = tracks(bounds.top, bounds.top + bounds.heightMm, ys, rules);
+export function lattice({ bounds, bodies, lugs, wires }: Plate, rules: TrackRules): Lattice {
+  const split = lugs.filter((lug) => hasSplitPad(lug, wires, rules));
+  const passed = (axis: "x" | "y"): Passed => ({
+    lugs: lugs.map(({ at }) => at[axis]),
+    beside: split.flatMap(({ at }) => [-1, 1].map((side) => at[axis] + side * (rules.cornerMm + SLACK_MM))),
+  });
+  const across = tracks(bounds.left, bounds.left + bounds.widthMm, passed("x"), rules);
+  const down = tracks(bounds.top, bounds.top + bounds.heightMm, passed("y"), rules);
   const [columns, rows] = [across.atMm.length, down.atMm.length];
   const count = columns * rows;
   const xMm = Float64Array.from({ length: count }, (_, node) => across.atMm[node % columns] ?? 0);
@@ -85,6 +91,12 @@ export function lattice({ bounds, bodies, lugs }: Plate, rules: TrackRules): Lat
       return { lug, pad, near: new Set(lugNodes[n]), overBody };
     }),
   };
+}
+
+/** Many wires end on it, and side by side they have room on its pad. */
+function hasSplitPad({ id, radiusMm }: Lug, wires: readonly Wire[], { cornerMm }: TrackRules): boolean {
+  const ends = wires.filter(({ from, to }) => from === id || to === id).length;
+  return ends >= SPLIT_FROM && radiusMm >= cornerMm + 2 * SLACK_MM;
 }
 
 type Places = Pick<Lattice, "across" | "down" | "columns" | "rows" | "xMm" | "yMm">;

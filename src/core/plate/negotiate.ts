@@ -1,5 +1,5 @@
 /** A first way for each wire: conflicts are allowed at a rising price, until there are none. */
-import { type Bench, conflicts, remember, setWay, wayAmongOthers } from "./bench.ts";
+import { type Bench, conflictsOn, rememberOn, setWay, wayAmongOthers } from "./bench.ts";
 import type { Prices } from "./find-way.ts";
 import { xOf, yOf } from "./lattice.ts";
 import { shuffled } from "./random.ts";
@@ -23,7 +23,7 @@ export function negotiate(on: Bench, prices: Prices, draw: () => number): void {
       wires.filter((wire) => conflictsOn(on, wire) > 0),
       draw,
     );
-    for (const wire of left) rememberOn(on, wire);
+    for (const wire of left) rememberOn(on, wire, HISTORY_MM);
   }
   keepOnlyClear(on, wires);
   on.desk.history.fill(0);
@@ -35,24 +35,6 @@ export function negotiate(on: Bench, prices: Prices, draw: () => number): void {
 function spanMm({ grid, nets }: Bench, wire: number): number {
   const [from, to] = [nets[wire]?.from.pad[0] ?? 0, nets[wire]?.to.pad[0] ?? 0];
   return Math.abs(xOf(grid, from) - xOf(grid, to)) + Math.abs(yOf(grid, from) - yOf(grid, to));
-}
-
-/** Conflicts of a wire that lies. */
-function conflictsOn(on: Bench, wire: number): number {
-  return lifted(on, wire, (way) => conflicts(on, wire, way)) ?? 0;
-}
-
-function rememberOn(on: Bench, wire: number): void {
-  lifted(on, wire, (way) => remember(on, wire, way, HISTORY_MM));
-}
-
-function lifted<T>(on: Bench, wire: number, ask: (way: readonly number[]) => T): T | undefined {
-  const way = on.ways[wire];
-  if (!way) return undefined;
-  setWay(on, wire, undefined);
-  const answer = ask(way);
-  setWay(on, wire, way);
-  return answer;
 }
 
 /** Takes up the wire with the most conflicts, until none has one. */

@@ -53,8 +53,11 @@ export interface RoutedPlate {
   readonly refused: readonly RefusedWire[];
 }
 
-/** One for each whole of effort, and all where a wire finds no way. */
+/** One for each whole of effort. */
 const STARTS = [11, 29, 47, 83];
+
+/** Where a wire finds no way. */
+const LEAST_STARTS = 2;
 
 /**
  * Routes the wires of a plate.
@@ -82,7 +85,8 @@ export function routePlate(plate: Plate, options: RouteOptions = {}): RoutedPlat
   const prices = { bendMm: BEND_IN_SPACINGS * spacingMm, crossingMm, conflictMm: Number.POSITIVE_INFINITY };
   let best: Attempt | undefined;
   for (const [n, start] of STARTS.entries()) {
-    if (n >= effort && n > 0 && best?.ways.every((way) => way !== undefined)) break;
+    const isWhole = best?.ways.every((way) => way !== undefined);
+    if (n >= Math.max(effort, isWhole ? 1 : LEAST_STARTS)) break;
     const one = attempt(grid, plate.wires, { prices, start, effort });
     if (!best || isBetter(one, best)) best = one;
   }

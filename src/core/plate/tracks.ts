@@ -35,9 +35,19 @@ export interface TrackRules {
   readonly pitchMm: number;
 }
 
-/** @param through places that tracks must pass, in any order */
-export function tracks(from: number, to: number, through: readonly number[], rules: TrackRules): Tracks {
-  const fixed = [from, ...merged(through).filter((at) => at > from + SHARED_MM && at < to - SHARED_MM), to];
+export interface Passed {
+  /** Places of lugs, in any order. */
+  readonly lugs: readonly number[];
+  /** Places that a track should pass besides, unless one of a lug passes there. */
+  readonly beside: readonly number[];
+}
+
+export function tracks(from: number, to: number, passed: Passed, rules: TrackRules): Tracks {
+  const isInside = (at: number): boolean => at > from + SHARED_MM && at < to - SHARED_MM;
+  const lugs = merged(passed.lugs.filter(isInside));
+  const isOwn = (at: number): boolean => isInside(at) && lugs.every((lug) => Math.abs(lug - at) > SHARED_MM);
+  const inside = [...lugs, ...merged(passed.beside.filter(isOwn))].sort((a, b) => a - b);
+  const fixed = [from, ...inside, to];
   const atMm = fixed.flatMap((at, n) => {
     const next = fixed[n + 1];
     return next === undefined ? [at] : [at, ...between(at, next, rules)];
