@@ -1,6 +1,8 @@
 /** Use case: what the wiring of a job file does. */
-import { InputError, type Job, type WiringReport, wiringOf } from "../core/index.ts";
+import { InputError, type Job, type WiringReport, wiringDrawing, wiringOf } from "../core/index.ts";
+import { writeSvg } from "../papers/index.ts";
 import { inFile, openJob } from "./assess-job.ts";
+import { keepFile } from "./whole-file.ts";
 
 export interface WiredJob {
   readonly job: Job;
@@ -18,4 +20,10 @@ export async function wiringOfJob(path: string): Promise<WiredJob> {
       "Give the pickups their coils, and a wiring: section with the wires",
     );
   return { job, report };
+}
+
+/** Writes the control plate as SVG, whole or not at all. @throws InputError where the file cannot be written */
+export async function writeWiringSvg(job: Job, path: string, state: string | undefined): Promise<void> {
+  const page = wiringDrawing(job, state);
+  if (page) await keepFile(path, writeSvg(page), { replace: true, where: path });
 }

@@ -13,5 +13,5 @@ export {
   readPrint,
   travellerOf,
 } from "./steps.ts";
-export { spiceOf, wiringOf } from "./wired.ts";
+export { spiceOf, wiringDrawing, wiringOf } from "./wired.ts";
 export type { StateReport, StringReport, WiringReport } from "./wiring/index.ts";

@@ -1,12 +1,24 @@
 /** What the outside may ask of a job's wiring. */
 import type { Job } from "./answers.ts";
 import { inState, netlistOf, spiceText } from "./circuit/index.ts";
+import type { Page } from "./drawing/index.ts";
 import { InputError } from "./errors.ts";
-import { type WiringReport, wiringReport } from "./wiring/index.ts";
+import { type WiringReport, wiringPage, wiringReport } from "./wiring/index.ts";
 
 /** @returns undefined where the job describes no wiring */
 export function wiringOf(job: Job): WiringReport | undefined {
   return wiringReport(job.instrument.wiring, { readings: job.resolved.valid });
+}
+
+/**
+ * The control plate from behind as a page, 1:1.
+ *
+ * @param state whose signal stands out by wider lines
+ * @returns undefined where the job describes no wiring
+ */
+export function wiringDrawing({ instrument }: Job, state?: string): Page | undefined {
+  const { wiring } = instrument;
+  return wiring && wiring.coils.length > 0 ? wiringPage(wiring, instrument.title, state) : undefined;
 }
 
 /** The state's circuit as text for a SPICE simulator, strings as they excite the coils. @throws InputError for a state that there is not */

@@ -135,7 +135,7 @@ function drawCircle(x: number, y: number, radiusMm: number, { document, across, 
 function paint(stroke: Stroke | undefined, fill: "ink" | "paper" | undefined, document: PDFKit.PDFDocument): void {
   if (fill) document.fillColor(fill === "ink" ? "black" : "white");
   if (stroke) {
-    document.lineWidth(stroke.widthMm * POINTS_PER_MM).strokeColor("black");
+    document.lineWidth(stroke.widthMm * POINTS_PER_MM).strokeColor(stroke.colour ?? "black");
     if (stroke.dashMm.length === 0) document.undash();
     // The types know one number; the library takes the whole pattern.
     else document.dash(stroke.dashMm.map((part) => part * POINTS_PER_MM) as unknown as number, {});

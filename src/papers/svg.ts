@@ -93,7 +93,7 @@ function paintSvg(stroke: Stroke | undefined, fill: "ink" | "paper" | undefined)
     fill === "ink" ? ' fill="currentColor"' : fill === "paper" ? ' class="paper" fill="#fff"' : ' fill="none"';
   if (stroke === undefined) return inside;
   const dash = stroke.dashMm.length === 0 ? "" : ` stroke-dasharray="${stroke.dashMm.map(number).join(" ")}"`;
-  return `${inside} stroke="currentColor" stroke-width="${number(stroke.widthMm)}"${dash}`;
+  return `${inside} stroke="${stroke.colour ?? "currentColor"}" stroke-width="${number(stroke.widthMm)}"${dash}`;
 }
 
 /** Ids in the letters that XML allows, each once. */

@@ -1,5 +1,5 @@
 import { parseArgs } from "node:util";
-import { wiringOfJob } from "../../app/wiring-of-job.ts";
+import { wiringOfJob, writeWiringSvg } from "../../app/wiring-of-job.ts";
 import { InputError, spiceOf, type WiringReport } from "../../core/index.ts";
 import type { Command } from "../command.ts";
 import { onlyFile } from "../flags.ts";
@@ -8,19 +8,24 @@ import { renderState, renderWiring } from "../render-wiring.ts";
 export const wiringCommand: Command = {
   name: "wiring",
   summary: "What each state of the wiring sounds like, hums, reads at the jack, and what is wrong with it",
-  usage: "wiring FILE [--state STATE] [--spice] [--json]",
+  usage: "wiring FILE [--state STATE] [--svg FILE] [--spice] [--json]",
   async run(args, io) {
     const { values, positionals } = parseArgs({
       args: [...args],
       allowPositionals: true,
       options: {
         state: { type: "string" },
+        svg: { type: "string" },
         spice: { type: "boolean", default: false },
         json: { type: "boolean", default: false },
       },
     });
     const { job, report } = await wiringOfJob(onlyFile(positionals));
     const chosen = values.state === undefined ? undefined : stateNamed(report, values.state);
+    if (values.svg !== undefined) {
+      await writeWiringSvg(job, values.svg, chosen);
+      io.err(`${values.svg}: the control plate from behind, 1:1.`);
+    }
     if (values.spice) {
       const states = chosen === undefined ? report.states.map(({ id }) => id) : [chosen];
       io.out(states.map((id) => spiceOf(report, id, `${job.title}, ${id}`)).join("\n"));

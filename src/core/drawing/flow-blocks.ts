@@ -64,6 +64,8 @@ export function layBlock(block: Block, id: string, widthMm: number, setting: Tex
       return layLines(block, id, widthMm, setting);
     case "sketch":
       return [laySketch(block, id, widthMm, setting)];
+    case "picture":
+      return [layPicture(block, id, widthMm, setting)];
     case "space":
       return [{ id, role: "space", heightMm: block.heightMm, marks: [], space: true }];
     case "page break":
@@ -389,6 +391,40 @@ function laySketch(
     title: block.scene.title,
     heightMm: height + label.heightMm + 4,
     marks: [...marks, ...shifted(label.marks, 0, height + 1.5)],
+  };
+}
+
+/** Higher than this, a picture leaves no room for its caption on its page. */
+const PICTURE_MOST_MM = 215;
+
+function layPicture(
+  { title, widthMm: wide, heightMm: high, groups, caption }: Extract<Block, { kind: "picture" }>,
+  id: string,
+  widthMm: number,
+  setting: TextSetting,
+): FlowPiece {
+  const scale = Math.min(1, widthMm / wide, PICTURE_MOST_MM / high);
+  const size = scale === 1 ? "True size" : `At ${Math.round(scale * 100)} % of true size`;
+  const label = textBlock(
+    caption === undefined ? size : appended(caption, ` ${size}.`),
+    { heightMm: SMALL_MM },
+    widthMm,
+    setting,
+  );
+  const marks = shifted(
+    shrunk(
+      groups.flatMap((group) => group.marks),
+      scale,
+    ),
+    (widthMm - wide * scale) / 2,
+    0,
+  );
+  return {
+    id,
+    role: "picture",
+    title,
+    heightMm: high * scale + label.heightMm + 4,
+    marks: [...marks, ...shifted(label.marks, 0, high * scale + 1.5)],
   };
 }
 

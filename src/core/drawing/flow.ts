@@ -65,8 +65,18 @@ export type Block =
       readonly caption?: Words;
       readonly mostHighMm?: number;
     }
+  /** Marks as they are, from the picture's top left corner: 1:1 where the page is wide enough. */
+  | ({ readonly kind: "picture" } & Picture)
   | { readonly kind: "space"; readonly heightMm: number }
   | { readonly kind: "page break" };
+
+export interface Picture {
+  readonly title: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly groups: readonly MarkGroup[];
+  readonly caption?: Words;
+}
 
 export interface FlowDocument {
   readonly kind: "text";

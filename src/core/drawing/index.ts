@@ -1,4 +1,4 @@
-export type { BigFigure, Block, Caution, FlowDocument, Step, WriteBox } from "./flow.ts";
+export type { BigFigure, Block, Caution, FlowDocument, Picture, Step, WriteBox } from "./flow.ts";
 export {
   arcOfSide,
   type FrameArc,
@@ -28,11 +28,14 @@ export {
   type Mark,
   type MarkGroup,
   type Page,
+  polygonMark,
   type Segment,
   type Stroke,
   type TextMark,
   type TextMeasure,
   textBox as textBoxOf,
+  textMark,
+  thin,
   type Weight,
 } from "./marks.ts";
 export { type NextPrint, nextPrint } from "./next-print.ts";

@@ -15,6 +15,8 @@ export interface Stroke {
   readonly widthMm: number;
   /** Dash, gap, …; empty for a continuous line. */
   readonly dashMm: readonly number[];
+  /** "#rrggbb" of a thing that has a colour of its own; never the only sign of anything. Ink where left out. */
+  readonly colour?: string;
 }
 
 export type Fill = "ink" | "paper";

@@ -97,6 +97,8 @@ export interface Wiring {
   /** The coil against which hum is told; empty: the one whose turns times area are nearest 1. */
   readonly humAgainst: string;
   readonly states: readonly WiredState[];
+  /** Width of a device's frame, by its id, where its part says it. */
+  readonly widths: Readonly<Record<string, Quantity>>;
   readonly places: Readonly<
     Record<string, { readonly right: Quantity; readonly up: Quantity; readonly turn: Quantity }>
   >;

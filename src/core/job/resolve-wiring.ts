@@ -77,6 +77,7 @@ export function resolveWiring(file: JobFile, taker: Taker): Wiring | undefined {
       kind: "temperature",
       assume: { value: ROOM_CELSIUS, u: 3, why: "a room, common practice" },
     }),
+    widths: widthsOf(file, taker),
     humAgainst: humAgainst(source, all),
     states,
     places: Object.fromEntries(
@@ -98,6 +99,15 @@ export function resolveWiring(file: JobFile, taker: Taker): Wiring | undefined {
       }),
     ),
   };
+}
+
+function widthsOf(file: JobFile, taker: Taker): Record<string, Quantity> {
+  const widths: Record<string, Quantity> = {};
+  for (const [id, fit] of Object.entries(file.fit?.controls ?? {})) {
+    const part = file.parts?.[fit.part];
+    if (part?.kind === "lever") widths[id] = taker.take(part.width, `parts.${fit.part}.width`);
+  }
+  return widths;
 }
 
 function humAgainst({ humAgainst: said }: FileWiring, { coils }: Gathered): string {

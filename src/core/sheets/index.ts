@@ -7,6 +7,7 @@ import { controlSheets } from "./control-sheet.ts";
 import { headstockSheet } from "./headstock-sheet.ts";
 import { pickupSheets } from "./pickup-sheets.ts";
 import { findingsPaper, markingOutPaper, slipPaper, travellerPaper } from "./text-papers.ts";
+import { wiringPaper } from "./wiring-paper.ts";
 
 export { bridgeScene } from "./bridge-sheet.ts";
 export type { SheetContext, SheetOptions } from "./context.ts";
@@ -43,6 +44,8 @@ export function papersOf(context: SheetContext, traveller: Traveller, gates: Rea
     ...drawingsOf(context).map((sheet): PaperSet => ({ id: sheet.id, title: sheet.fields.title, documents: [sheet] })),
     { id: "traveller", title: "Traveller", documents: [travellerPaper(context, traveller, gates)] },
   ];
+  const wiring = wiringPaper(context);
+  if (wiring.length > 0) sets.push({ id: "wiring", title: "Wiring", documents: wiring });
   if (marking) sets.push({ id: "marking-out", title: "Marking-out list", documents: [marking] });
   if (slip) sets.push({ id: "slip", title: "Slip for the shop", documents: [slip] });
   return sets;

@@ -1,7 +1,10 @@
 export type { BlindSpot } from "./blind-spots.ts";
 export { circuitOf, type Guess, movedBy, PRIOR, type WiredCircuit } from "./circuit-of.ts";
+export { drawWiring, wiresOfSignal, wiringPage } from "./draw-wiring.ts";
 export { bandOf, type OhmsBand, ohmsBand } from "./ohms.ts";
 export { plainCopy } from "./plain-copy.ts";
+export { type PlacedDevice, type PlacedLug, type PlateLayout, plateLayout } from "./plate-layout.ts";
+export { type PictureOptions, type PlatePicture, platePicture } from "./plate-picture.ts";
 export {
   loadOf,
   type StateCheck,
@@ -25,3 +28,4 @@ export {
   shownOhms,
   solderGroups,
 } from "./soldering.ts";
+export { type WireName, wireNames } from "./wire-names.ts";

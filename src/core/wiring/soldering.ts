@@ -303,7 +303,7 @@ function withWires(wired: WiredCircuit, wires: readonly Wire[]): WiredCircuit {
 /** "12.43 kΩ", "500 kΩ", "open". */
 export function shownOhms(ohms: number): string {
   if (!Number.isFinite(ohms)) return "open";
-  if (ohms >= 1e6) return `${(ohms / 1e6).toFixed(2)} MΩ`;
+  if (ohms >= 1e6) return `${Number((ohms / 1e6).toFixed(2))} MΩ`;
   if (ohms >= 100e3) return `${(ohms / 1e3).toFixed(0)} kΩ`;
   return ohms >= 1e3 ? `${(ohms / 1e3).toFixed(2)} kΩ` : `${ohms.toFixed(1)} Ω`;
 }
