@@ -79,15 +79,9 @@ export function LugSlip(props: LugSlipProps) {
                 <dt>
                   {title} <Show when={at}>{(end) => <b>{ENDS[end()]}</b>}</Show>
                 </dt>
-                <dd>
+                <dd class="lug-row">
                   <Show when={joined.length > 0} fallback="joined to nothing">
-                    <For each={joined}>
-                      {({ lugs }) => (
-                        <span class="of-device">
-                          <For each={lugs}>{(other) => <Lug lug={other} onLug={props.onLug} />}</For>
-                        </span>
-                      )}
-                    </For>
+                    <For each={joined}>{(other) => <Lug lug={other} onLug={props.onLug} />}</For>
                   </Show>
                 </dd>
               </div>

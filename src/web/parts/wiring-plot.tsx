@@ -1,6 +1,5 @@
 /** Curves on a logarithmic scale of frequency, drawn by hand: line types and labels tell them apart, no colour. */
 import { createMemo, createSignal, For, Index, onCleanup, Show } from "solid-js";
-import { dashPattern } from "../../core/drawing/index.ts";
 import {
   CURVE_LINES,
   curvePath,
@@ -24,7 +23,7 @@ const WORDS_AT: Readonly<Record<number, string>> = { 20: "20", 100: "100", 1000:
 const LEVELS = [20, 10, 0, -10, -20, -30, -40, -50, -60];
 
 function dashes(slot: number): string {
-  return dashPattern(CURVE_LINES[slot] ?? "continuous", LINE_WIDTH).join(" ");
+  return CURVE_LINES[slot] ?? "";
 }
 
 export function LineSample(props: { readonly slot: number }) {

@@ -3,7 +3,7 @@ import { createMemo, For, Show } from "solid-js";
 import { KNOB_HZ, knobAlong } from "../../core/circuit/index.ts";
 import type { WiringReport } from "../../core/index.ts";
 import { coilWays } from "../state/wiring-ways.ts";
-import { decibelsInWords } from "../state/wiring-words.ts";
+import { bareDecibels } from "../state/wiring-words.ts";
 import { Way } from "./wiring-lug.tsx";
 import { Sounds } from "./wiring-states.tsx";
 
@@ -109,6 +109,6 @@ function KnobsOfState(props: { readonly report: WiringReport; readonly id: strin
 }
 
 function knobDb(dB: number): string {
-  const words = decibelsInWords(dB);
-  return words === "silent" ? "off" : words.replace(" dB", "");
+  const words = bareDecibels(dB);
+  return words === "silent" ? "off" : words;
 }

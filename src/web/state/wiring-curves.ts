@@ -3,12 +3,11 @@
  * job. Only what is shown is worked out, and only what a move has changed.
  */
 import { type Curve, type InState, inState, LEVEL_HZ, type Load } from "../../core/circuit/index.ts";
-import type { LineType } from "../../core/drawing/index.ts";
 import type { WiringReport } from "../../core/index.ts";
 import { stateCurve } from "../../core/wiring/index.ts";
 
-/** Line types that are told apart at a glance, in the order in which curves take them. */
-export const CURVE_LINES: readonly LineType[] = ["continuous", "dashed", "dotted", "long-dashed dotted"];
+/** Dashes and gaps that are told apart at a glance: continuous, dashed, dotted, long-dashed dotted. */
+export const CURVE_LINES = ["none", "12 5", "2.5 4", "22 4 2.5 4"] as const;
 const FULL_TURN = 10;
 
 export const CABLE_PF = { least: 100, most: 1500, step: 10 } as const;

@@ -45,8 +45,8 @@ export interface LugInState {
   readonly title: string;
   /** What the lug is there, where it is one of the two ends of everything. */
   readonly at: "ground" | "tip" | undefined;
-  /** Joined by wires, closed contacts and wipers at their stop; by device. */
-  readonly joined: readonly { readonly device: string; readonly lugs: readonly string[] }[];
+  /** Joined by wires, closed contacts and wipers at their stop. */
+  readonly joined: readonly string[];
 }
 
 /** Where a lug goes in every state. */
@@ -56,23 +56,9 @@ export function lugInStates(report: WiringReport, lug: string): LugInState[] {
     const state = report.facts.states[index]?.inside.state;
     const { nodeOf, ground, output } = inState(circuit, state ?? { id, switches: {}, travel: {} });
     const node = nodeOf(lug);
-    const with_ = circuit.lugs.filter((other) => other !== lug && nodeOf(other) === node);
-    return { id, title, at: node === ground ? "ground" : node === output ? "tip" : undefined, joined: byDevice(with_) };
+    const joined = circuit.lugs.filter((other) => other !== lug && nodeOf(other) === node);
+    return { id, title, at: node === ground ? "ground" : node === output ? "tip" : undefined, joined };
   });
-}
-
-function byDevice(lugs: readonly string[]): LugInState["joined"] {
-  const devices = new Map<string, string[]>();
-  for (const lug of lugs) {
-    const device = deviceOf(lug);
-    devices.set(device, [...(devices.get(device) ?? []), lug]);
-  }
-  return [...devices].map(([device, own]) => ({ device, lugs: own }));
-}
-
-/** "lever" of "lever.p1-c". */
-export function deviceOf(lug: string): string {
-  return lug.slice(0, lug.indexOf("."));
 }
 
 /** Soldered to it: wires and own leads of parts. */
@@ -82,7 +68,17 @@ export function wiresOn({ facts }: Pick<WiringReport, "facts">, lug: string): { 
   );
 }
 
+export interface DeviceLugs {
+  readonly device: string;
+  readonly lugs: readonly string[];
+}
+
 /** All lugs by device, for choosing one. */
-export function lugsByDevice({ facts }: Pick<WiringReport, "facts">): LugInState["joined"] {
-  return byDevice(facts.circuit.lugs);
+export function lugsByDevice({ facts }: Pick<WiringReport, "facts">): DeviceLugs[] {
+  const devices = new Map<string, string[]>();
+  for (const lug of facts.circuit.lugs) {
+    const device = lug.slice(0, lug.indexOf("."));
+    devices.set(device, [...(devices.get(device) ?? []), lug]);
+  }
+  return [...devices].map(([device, lugs]) => ({ device, lugs }));
 }

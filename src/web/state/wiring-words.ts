@@ -6,26 +6,34 @@ const [AT_50_HZ, AT_150_HZ] = [0, 2];
 /** Findings that say that a state does not give what was wanted. */
 const NOT_AS_WANTED: readonly string[] = ["other sound", "silent", "hot shorted", "out of phase"];
 
+/** Between a figure and its unit: they stand on one line. */
+const GAP = "\u00a0";
+
 /** "12.43 kΩ", "open". */
 export function kilohms(ohms: number): string {
-  return Number.isFinite(ohms) ? `${(ohms / 1000).toFixed(ohms < 100e3 ? 2 : 1)} kΩ` : "open";
+  return Number.isFinite(ohms) ? `${(ohms / 1000).toFixed(ohms < 100e3 ? 2 : 1)}${GAP}kΩ` : "open";
 }
 
 /** "11.76 … 13.10 kΩ". */
 export function limitsInWords({ low, high }: { readonly low: number; readonly high: number }): string {
   if (!Number.isFinite(low) || !Number.isFinite(high)) return "no reading at all";
-  return `${kilohms(low).replace(" kΩ", "")} … ${kilohms(high)}`;
+  return `${kilohms(low).replace(`${GAP}kΩ`, "")} … ${kilohms(high)}`;
+}
+
+/** The figure alone, where the unit stands elsewhere. */
+export function bareDecibels(dB: number): string {
+  return decibelsInWords(dB).replace(`${GAP}dB`, "");
 }
 
 export function decibelsInWords(dB: number): string {
   if (dB <= SILENT_DB) return "silent";
   const text = dB.toFixed(1).replace("-", "−");
-  if (/^−?0\.0$/.test(text)) return "0.0 dB";
-  return `${dB > 0 ? "+" : ""}${text} dB`;
+  if (/^−?0\.0$/.test(text)) return `0.0${GAP}dB`;
+  return `${dB > 0 ? "+" : ""}${text}${GAP}dB`;
 }
 
 export function hertz(frequencyHz: number): string {
-  return frequencyHz < 1000 ? `${frequencyHz.toFixed(0)} Hz` : `${(frequencyHz / 1000).toFixed(2)} kHz`;
+  return frequencyHz < 1000 ? `${frequencyHz.toFixed(0)}${GAP}Hz` : `${(frequencyHz / 1000).toFixed(2)}${GAP}kHz`;
 }
 
 /** One peak, or the band that it lies in while values are guesses; of each group of strings that differs. */
@@ -34,7 +42,7 @@ export function peakInWords({ strings }: Pick<StateReport, "strings">): string {
     if (!peak) return "none";
     if (!peakBand) return hertz(peak.frequencyHz);
     const [low, high] = [peakBand.lowHz, peakBand.highHz].sort((first, second) => first - second);
-    return `${khz(low ?? 0)} … ${khz(high ?? 0)} kHz`;
+    return `${khz(low ?? 0)} … ${khz(high ?? 0)}${GAP}kHz`;
   });
   return [...new Set(peaks)].join(", ");
 }
@@ -65,7 +73,7 @@ export interface HumInWords {
 export function humInWords({ hum, humDb }: Pick<StateReport, "hum" | "humDb">): HumInWords {
   if (!hum || !humDb) return { word: "not known", figures: "" };
   const [low, third] = [humDb[AT_50_HZ] ?? 0, humDb[AT_150_HZ] ?? 0];
-  return { word: hum, figures: `${decibelsInWords(low).replace(" dB", "")} / ${decibelsInWords(third)}` };
+  return { word: hum, figures: `${bareDecibels(low)} / ${decibelsInWords(third)}` };
 }
 
 export interface PhaseInWords {
@@ -100,12 +108,12 @@ export function loadInWords({ load, humAgainst, celsius }: WiringReport): string
 }
 
 export function faradsInWords(farads: number): string {
-  return `${Math.round(farads * 1e12)} pF`;
+  return `${Math.round(farads * 1e12)}${GAP}pF`;
 }
 
 /** "1.00 MΩ", "47 kΩ". */
 export function ohmsInWords(ohms: number): string {
-  return ohms >= 1e6 ? `${(ohms / 1e6).toFixed(2)} MΩ` : `${(ohms / 1e3).toFixed(0)} kΩ`;
+  return ohms >= 1e6 ? `${(ohms / 1e6).toFixed(2)}${GAP}MΩ` : `${(ohms / 1e3).toFixed(0)}${GAP}kΩ`;
 }
 
 const READ_BY = {
