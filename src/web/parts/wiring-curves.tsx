@@ -44,7 +44,7 @@ export function WiringCurves(props: CurvesProps) {
   );
   return (
     <section class="curves" aria-labelledby="curves-title">
-      <h2 id="curves-title">Response, played with</h2>
+      <h2 id="curves-title">Curves to play with</h2>
       <p class="source">Electrical only, equal coils. Turn and try: nothing here changes the job.</p>
       <ShownStates report={props.report} slots={slots()} onSlots={setSlots} />
       <Show when={groups().length > 1}>
@@ -66,12 +66,10 @@ export function WiringCurves(props: CurvesProps) {
         </fieldset>
       </Show>
       <div class="play">
-        <div>
-          <CurvePlot lines={lines()} />
-          <ul class="peaks">
-            <Index each={lines()}>{(line) => <li>{peakSentence(line())}</li>}</Index>
-          </ul>
-        </div>
+        <CurvePlot lines={lines()} />
+        <ul class="peaks">
+          <Index each={lines()}>{(line) => <li>{peakSentence(line())}</li>}</Index>
+        </ul>
         <Sliders report={props.report} played={played()} first={lines()[0]?.id} onPlay={setPlayed} />
       </div>
     </section>

@@ -49,7 +49,7 @@ function Finding(props: { readonly finding: OneFinding; readonly onLug: (lug: st
   return (
     <li>
       <h3>
-        <WiringMark grade={props.finding.grade} /> {capital(props.finding.what)}.
+        <WiringMark grade={props.finding.grade} words={`${props.finding.grade}:`} /> {props.finding.what}.
       </h3>
       <p>{capital(props.finding.why)}.</p>
       <p>

@@ -13,7 +13,6 @@ import {
   xOf,
   yOf,
 } from "../state/wiring-curves.ts";
-import { hertz } from "../state/wiring-words.ts";
 
 const LINE_WIDTH = 2;
 const LABEL_APART = 17;
@@ -124,8 +123,8 @@ function Grid(props: { readonly plot: Plot }) {
           </>
         )}
       </For>
-      <text x={right()} y={foot() + 16} text-anchor="middle">
-        {hertz(20_000).replace(".00", "")}
+      <text x={right() + 4} y={foot() + 16}>
+        Hz
       </text>
       <text x={props.plot.left + 4} y={props.plot.top + 14}>
         dB

@@ -14,6 +14,9 @@ import {
 } from "../state/wiring-words.ts";
 import { WiringMark } from "./wiring-mark.tsx";
 
+/** Written behind the figure for the person; not part of what was typed. */
+const METER = " (meter)";
+
 interface StatesProps {
   readonly desk: Desk;
   readonly report: WiringReport;
@@ -130,7 +133,7 @@ function Ohms(props: { readonly desk: Desk; readonly state: StateReport; readonl
     const { desk, state } = props;
     const changes = ohmsRead(desk.fold(), state.id, typed(), new Date().toISOString());
     const refused = await desk.writeIfRead(`read ohms, ${state.title}: ${ohmsText(typed())}`, ...changes);
-    setWrong(refused ? `${refused.problem}. ${refused.remedy}.` : "");
+    setWrong(refused ? `${refused.problem.replace(METER, "")}. ${refused.remedy}.` : "");
     if (!refused) setTyped("");
   };
   return (
