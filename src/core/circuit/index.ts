@@ -10,11 +10,10 @@ export {
   wayBetween,
 } from "./checks/index.ts";
 export { type ContactMap, checkContactMap, joinedIn } from "./contact-map.ts";
+export { type Curve, curveOf } from "./curve.ts";
 export { type MeterReading, ohmsBetween, type Resistor } from "./dc.ts";
 export { type Facts, factsOf, HUM_HZ, type Phase, type StateFacts } from "./facts.ts";
 export {
-  type Curve,
-  curveOf,
   type Heard,
   heardIn,
   humDb,

@@ -1,18 +1,14 @@
 export type { BlindSpot } from "./blind-spots.ts";
+export { type StateCheck, soundNames, type WiringCheck, wantedOf, wiringCheck } from "./check.ts";
 export { circuitOf, type Guess, movedBy, PRIOR, type WiredCircuit } from "./circuit-of.ts";
 export { bandOf, type OhmsBand, ohmsBand } from "./ohms.ts";
 export { plainCopy } from "./plain-copy.ts";
 export {
   loadOf,
-  type StateCheck,
   type StateReport,
   type StringReport,
-  soundNames,
   stateCurve,
   WARM_CELSIUS,
-  type WiringCheck,
   type WiringReport,
-  wantedOf,
-  wiringCheck,
   wiringReport,
 } from "./report.ts";
