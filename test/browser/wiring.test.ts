@@ -89,6 +89,7 @@ describe("[PG18] sounds and wiring", () => {
     expect(await page.locator(".wiring-findings").textContent()).toContain("Nothing is wrong");
     await page.getByRole("button", { name: "Take away wire neck-5-6" }).click();
     await expect.poll(() => page.locator(".wiring-findings").textContent()).toContain("position 6 is silent");
+    expect(await page.evaluate(() => document.activeElement?.getAttribute("aria-label"))).toMatch(/^Take away wire /);
     expect(await row(page, "position 6").textContent()).toMatch(/silence.*wanted: neck\.a then neck\.b/);
     await page.getByLabel("hot-1", { exact: true }).fill("bridge.nope to lever.p1-1, blue");
     await page.keyboard.press("Enter");
@@ -118,6 +119,10 @@ describe("[PG18] sounds and wiring", () => {
     expect(await slip.locator("h2").textContent()).toBe("Where lever.p2-2 goes");
     expect(await slip.locator(".lug-states > div").count()).toBe(6);
     await expectAccessible(page);
+    // From lug to lug; the keyboard stays in the slip.
+    await slip.getByRole("button", { name: "lever.p2-4" }).first().click();
+    expect(await slip.locator("h2").textContent()).toBe("Where lever.p2-4 goes");
+    expect(await page.evaluate(() => document.activeElement?.textContent?.trim())).toBe("Soldered to it");
     await page.keyboard.press("Escape");
     await slip.waitFor({ state: "detached" });
   }, 60_000);

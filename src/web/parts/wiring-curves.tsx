@@ -12,7 +12,7 @@ import {
   type Played,
   type ShownLine,
   stepOfInput,
-  turnShown,
+  turnsShown,
 } from "../state/wiring-curves.ts";
 import { decibelsInWords, faradsInWords, hertz, ohmsInWords, stringsInWords } from "../state/wiring-words.ts";
 import { CurvePlot, LineSample } from "./wiring-plot.tsx";
@@ -42,6 +42,7 @@ export function WiringCurves(props: CurvesProps) {
       return id === undefined || title === undefined || !line ? [] : [{ id, title, slot, line }];
     }),
   );
+  const shown = () => slots().filter((id) => id !== undefined);
   return (
     <section class="curves" aria-labelledby="curves-title">
       <h2 id="curves-title">Curves to play with</h2>
@@ -70,7 +71,7 @@ export function WiringCurves(props: CurvesProps) {
         <ul class="peaks">
           <Index each={lines()}>{(line) => <li>{peakSentence(line())}</li>}</Index>
         </ul>
-        <Sliders report={props.report} played={played()} first={lines()[0]?.id} onPlay={setPlayed} />
+        <Sliders report={props.report} played={played()} shown={shown()} onPlay={setPlayed} />
       </div>
     </section>
   );
@@ -126,13 +127,14 @@ function ShownStates(props: ShownStatesProps) {
 interface SlidersProps {
   readonly report: WiringReport;
   readonly played: Played;
-  readonly first: string | undefined;
+  /** States whose curves are drawn. */
+  readonly shown: readonly string[];
   readonly onPlay: (played: Played) => void;
 }
 
 function Sliders(props: SlidersProps) {
   const load = () => loadPlayed(props.report, props.played);
-  const turn = (track: string) => turnShown(props.report, props.played, track, props.first);
+  const turnsOf = (track: string) => turnsShown(props.report, props.played, track, props.shown);
   return (
     <fieldset class="sliders">
       <legend>Knobs, cable, input</legend>
@@ -143,8 +145,10 @@ function Sliders(props: SlidersProps) {
             min={0}
             max={10}
             step={0.1}
-            value={turn(track)}
-            words={turn(track).toFixed(1)}
+            value={turnsOf(track)[0] ?? 10}
+            words={turnsOf(track)
+              .map((turn) => turn.toFixed(1))
+              .join(" / ")}
             onMove={(value) => props.onPlay({ ...props.played, turns: { ...props.played.turns, [track]: value } })}
           />
         )}

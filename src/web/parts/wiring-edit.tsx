@@ -49,6 +49,14 @@ function OneWire(props: { readonly desk: Desk; readonly id: string; readonly tex
     if (problem === "") setTyped(undefined);
     else input?.focus();
   };
+  /** The keyboard stays among the wires. */
+  const takeAway = async (event: MouseEvent & { readonly currentTarget: HTMLElement }): Promise<void> => {
+    const row = event.currentTarget.closest("li");
+    const beside = row?.nextElementSibling ?? row?.previousElementSibling;
+    const problem = await write(`took away wire ${props.id}`, wireTakenAway(props.id));
+    if (problem === "") beside?.querySelector<HTMLElement>("button.quiet")?.focus();
+    else setWrong(problem);
+  };
   return (
     <li>
       <form onSubmit={(event) => void keep(event)}>
@@ -80,7 +88,7 @@ function OneWire(props: { readonly desk: Desk; readonly id: string; readonly tex
           type="button"
           class="quiet"
           aria-label={`Take away wire ${props.id}`}
-          onClick={() => void write(`took away wire ${props.id}`, wireTakenAway(props.id)).then(setWrong)}
+          onClick={(event) => void takeAway(event)}
         >
           Take away
         </button>

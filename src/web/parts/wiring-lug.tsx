@@ -1,5 +1,5 @@
 /** A lug that can be pressed, a way from lug to lug, and the slip that tells where a lug goes in every state. */
-import { createMemo, For, Show } from "solid-js";
+import { createEffect, createMemo, For, on, Show } from "solid-js";
 import type { WiringReport } from "../../core/index.ts";
 import { lugInStates, wiresOn } from "../state/wiring-ways.ts";
 import { Slip } from "./sheet-dialog.tsx";
@@ -56,10 +56,29 @@ const ENDS = { ground: "at ground", tip: "at the tip" } as const;
 export function LugSlip(props: LugSlipProps) {
   const states = createMemo(() => lugInStates(props.report, props.lug));
   const soldered = () => wiresOn(props.report, props.lug);
+  let top: HTMLElement | undefined;
+  // From lug to lug: the slip is read from its top, and the keyboard goes there as well.
+  createEffect(
+    on(
+      () => props.lug,
+      () => {
+        top?.closest("dialog")?.scrollTo(0, 0);
+        top?.focus();
+      },
+      { defer: true },
+    ),
+  );
   return (
     <Slip title={`Where ${props.lug} goes`} onClose={props.onClose}>
       <div class="wiring">
-        <h3>Soldered to it</h3>
+        <h3
+          tabindex="-1"
+          ref={(element) => {
+            top = element;
+          }}
+        >
+          Soldered to it
+        </h3>
         <Show when={soldered().length > 0} fallback={<p>Nothing.</p>}>
           <ul class="soldered">
             <For each={soldered()}>

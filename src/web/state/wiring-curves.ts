@@ -79,10 +79,20 @@ function levelOf({ frequenciesHz, dB }: Curve): number {
   return dB[at] ?? 0;
 }
 
-/** Where a knob stands on its slider: as it was moved, else as the first state shown says. */
-export function turnShown(report: WiringReport, played: Played, track: string, first: string | undefined): number {
-  const said = report.facts.states.find(({ inside }) => inside.state.id === first)?.inside.state.travel[track];
-  return played.turns[track] ?? FULL_TURN * (said ?? 1);
+/** Where a knob stands in the states shown: as it was moved, else as each of them says; each place once. */
+export function turnsShown(
+  report: WiringReport,
+  played: Played,
+  track: string,
+  states: readonly string[],
+): readonly number[] {
+  const moved = played.turns[track];
+  if (moved !== undefined) return [moved];
+  const said = states.map((id) => {
+    const facts = report.facts.states.find(({ inside }) => inside.state.id === id);
+    return FULL_TURN * (facts?.inside.state.travel[track] ?? 1);
+  });
+  return said.length === 0 ? [FULL_TURN] : [...new Set(said)];
 }
 
 /** @example inputAtStep(0) // 25000 */

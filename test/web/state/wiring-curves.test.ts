@@ -12,7 +12,7 @@ import {
   labelHeights,
   loadPlayed,
   stepOfInput,
-  turnShown,
+  turnsShown,
   WIDE_PLOT,
   xOf,
   yOf,
@@ -61,9 +61,11 @@ describe("[PG18] curves that are played with", () => {
 
   it("begin where the state says that a knob stands", () => {
     const ferry = reportOf("ferry");
-    expect(turnShown(ferry, { turns: {} }, "two-upper", "set-1")).toBe(0);
-    expect(turnShown(ferry, { turns: {} }, "two-upper", "both")).toBe(10);
-    expect(turnShown(ferry, { turns: { "two-upper": 3 } }, "two-upper", "set-1")).toBe(3);
+    const turns = (states: string[], played = {}) => turnsShown(ferry, { turns: played }, "two-upper", states);
+    expect(turns(["set-1"])).toEqual([0]);
+    expect(turns(["both", "set-1", "set-2"])).toEqual([10, 0]);
+    expect(turns([])).toEqual([10]);
+    expect(turns(["both", "set-1"], { "two-upper": 3 })).toEqual([3]);
   });
 });
 
