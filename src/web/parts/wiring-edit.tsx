@@ -25,11 +25,11 @@ export function WireList(props: { readonly desk: Desk; readonly report: WiringRe
         <b>Change the wires</b> <small>{wires().length === 1 ? "1 wire" : `${wires().length} wires`}</small>
       </summary>
       <p class="source">A line each: lug to lug, then colour and length where they are known. Enter keeps it.</p>
+      <AddByWords desk={props.desk} />
+      <AddByLugs desk={props.desk} report={props.report} />
       <ul>
         <For each={wires().map(({ id }) => id)}>{(id) => <OneWire desk={props.desk} id={id} text={textOf(id)} />}</For>
       </ul>
-      <AddByWords desk={props.desk} />
-      <AddByLugs desk={props.desk} report={props.report} />
     </details>
   );
 }
