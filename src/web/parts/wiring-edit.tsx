@@ -35,7 +35,6 @@ export function WireList(props: { readonly desk: Desk; readonly report: WiringRe
 }
 
 function OneWire(props: { readonly desk: Desk; readonly id: string; readonly text: string }) {
-  let input: HTMLInputElement | undefined;
   const [typed, setTyped] = createSignal<string>();
   const [wrong, setWrong] = createSignal("");
   const changed = () => typed() !== undefined && typed()?.trim() !== props.text;
@@ -47,12 +46,11 @@ function OneWire(props: { readonly desk: Desk; readonly id: string; readonly tex
     const problem = await write(`wire ${props.id}: ${text.trim()}`, ...wireWritten(props.desk.data(), props.id, text));
     setWrong(problem);
     if (problem === "") setTyped(undefined);
-    else input?.focus();
+    else document.getElementById(`wire-${props.id}`)?.focus();
   };
   /** The keyboard stays among the wires. */
-  const takeAway = async (event: MouseEvent & { readonly currentTarget: HTMLElement }): Promise<void> => {
-    const row = event.currentTarget.closest("li");
-    const beside = row?.nextElementSibling ?? row?.previousElementSibling;
+  const takeAway = async (button: HTMLElement): Promise<void> => {
+    const beside = rowBeside(button);
     const problem = await write(`took away wire ${props.id}`, wireTakenAway(props.id));
     if (problem === "") beside?.querySelector<HTMLElement>("button.quiet")?.focus();
     else setWrong(problem);
@@ -62,9 +60,6 @@ function OneWire(props: { readonly desk: Desk; readonly id: string; readonly tex
       <form onSubmit={(event) => void keep(event)}>
         <label for={`wire-${props.id}`}>{props.id}</label>
         <input
-          ref={(element) => {
-            input = element;
-          }}
           id={`wire-${props.id}`}
           type="text"
           autocomplete="off"
@@ -88,7 +83,7 @@ function OneWire(props: { readonly desk: Desk; readonly id: string; readonly tex
           type="button"
           class="quiet"
           aria-label={`Take away wire ${props.id}`}
-          onClick={(event) => void takeAway(event)}
+          onClick={(event) => void takeAway(event.currentTarget)}
         >
           Take away
         </button>
@@ -96,6 +91,11 @@ function OneWire(props: { readonly desk: Desk; readonly id: string; readonly tex
       <Wrong id={`wire-${props.id}-wrong`} words={wrong()} />
     </li>
   );
+}
+
+function rowBeside(inside: HTMLElement): Element | null | undefined {
+  const row = inside.closest("li");
+  return row?.nextElementSibling ?? row?.previousElementSibling;
 }
 
 function Wrong(props: { readonly id: string; readonly words: string }) {
