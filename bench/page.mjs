@@ -50,6 +50,13 @@ export async function pageBench() {
       own: median(await drags(page)),
       goal: 16,
     });
+    await page.goto(`${address}#/job/A-107/wiring`);
+    await page.waitForSelector(".curve-plot");
+    rows.push({
+      what: "page: a move of a knob, four curves drawn anew (script)",
+      own: median(await knobs(page)),
+      goal: 16,
+    });
     await page.goto(`${address}#/job/A-107/way`);
     await page.waitForSelector(".way h1");
     rows.push({
@@ -90,6 +97,23 @@ function drags(page) {
       times.push(performance.now() - from);
     }
     at("pointercancel", 0);
+    return times;
+  }, ROUNDS);
+}
+
+/** The response of four states follows a shaft while it is moved. */
+async function knobs(page) {
+  for (const title of ["position 2", "position 3", "position 4"])
+    await page.locator(".shown-states").getByLabel(title).check();
+  return page.evaluate((rounds) => {
+    const slider = document.querySelector(".slider input");
+    const times = [];
+    for (let round = 1; round <= 4 * rounds; round += 1) {
+      slider.value = String((round % 19) / 2);
+      const from = performance.now();
+      slider.dispatchEvent(new Event("input", { bubbles: true }));
+      times.push(performance.now() - from);
+    }
     return times;
   }, ROUNDS);
 }

@@ -36,6 +36,7 @@ const Begin = laterSheet<OnDesk & { readonly starter: string | undefined }>(() =
 const JOB_SHEETS = {
   marking: laterSheet<OnDesk>(() => import("./screens/marking-out.tsx").then(({ MarkingOut }) => MarkingOut)),
   traveller: laterSheet<OnDesk>(() => import("./screens/traveller.tsx").then(({ TravellerSheet }) => TravellerSheet)),
+  wiring: laterSheet<OnDesk>(() => import("./screens/wiring.tsx").then(({ WiringSheet }) => WiringSheet)),
   data: laterSheet<OnDesk>(() => import("./screens/instrument.tsx").then(({ DataSheet }) => DataSheet)),
   papers: laterSheet<OnDesk>(() => import("./screens/papers.tsx").then(({ PapersSheet }) => PapersSheet)),
   history: laterSheet<OnDesk>(() => import("./screens/history.tsx").then(({ HistorySheet }) => HistorySheet)),

@@ -20,6 +20,7 @@ describe("sheets that come after the first sight", () => {
       for (const [sheet, seen] of [
         ["marking", "svg"],
         ["traveller", ".traveller"],
+        ["wiring", ".curve-plot"],
         ["data", "h1"],
         ["history", "h1"],
       ] as const) {

@@ -26,7 +26,7 @@ async function toSheet(page: Page, name: keyof typeof JOBS, sheet: string): Prom
   await page.waitForSelector("main");
 }
 
-const SHEETS = ["way", "marking", "traveller", "data", "papers", "history"];
+const SHEETS = ["way", "marking", "traveller", "wiring", "data", "papers", "history"];
 
 describe("every sheet", () => {
   it.each([

@@ -10,13 +10,12 @@ export {
   wayBetween,
 } from "./checks/index.ts";
 export { type ContactMap, requireContactMap } from "./contact-map.ts";
+export { type Curve, curveOf } from "./curve.ts";
 export { type MeterReading, ohmsBetween, type Resistor } from "./dc.ts";
 export { type Facts, factsOf, HUM_HZ, type Phase, type StateFacts } from "./facts.ts";
 export { type CoilSearch, type CoilsFound, findCoils } from "./find-coils.ts";
 export { type ContactSearch, type ContactsFound, findContacts } from "./find-contacts.ts";
 export {
-  type Curve,
-  curveOf,
   type Heard,
   heardIn,
   humDb,

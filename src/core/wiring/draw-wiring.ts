@@ -3,9 +3,9 @@ import { wayBetween } from "../circuit/index.ts";
 import type { Page } from "../drawing/index.ts";
 import type { Wiring } from "../job/index.ts";
 import { valueOr } from "../quantity/index.ts";
+import { type WiringCheck, wiringCheck } from "./check.ts";
 import { plateLayout } from "./plate-layout.ts";
 import { type PlatePicture, platePicture } from "./plate-picture.ts";
-import { type WiringCheck, wiringCheck } from "./report.ts";
 import { shownOhms, solderGroups } from "./soldering.ts";
 import { wireNames } from "./wire-names.ts";
 

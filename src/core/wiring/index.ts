@@ -1,4 +1,5 @@
 export type { BlindSpot } from "./blind-spots.ts";
+export { type StateCheck, soundNames, type WiringCheck, wantedOf, wiringCheck } from "./check.ts";
 export { circuitOf, type Guess, movedBy, PRIOR, type WiredCircuit } from "./circuit-of.ts";
 export { drawWiring, wiresOfSignal, wiringPage } from "./draw-wiring.ts";
 export { bandOf, type OhmsBand, ohmsBand } from "./ohms.ts";
@@ -7,16 +8,11 @@ export { type PlacedDevice, type PlacedLug, type PlateLayout, plateLayout } from
 export { type PictureOptions, type PlatePicture, platePicture } from "./plate-picture.ts";
 export {
   loadOf,
-  type StateCheck,
   type StateReport,
   type StringReport,
-  soundNames,
   stateCurve,
   WARM_CELSIUS,
-  type WiringCheck,
   type WiringReport,
-  wantedOf,
-  wiringCheck,
   wiringReport,
 } from "./report.ts";
 export {

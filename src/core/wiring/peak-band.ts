@@ -1,6 +1,6 @@
 /**
- * Where a resonance may lie while inductances or capacitances are guesses: all of them at their largest, and all at their
- * least, which is where the peak is lowest and highest. The reading that narrows the band most is named.
+ * Where a resonance may lie while inductances or capacitances are guesses: between all of them at their largest and all at
+ * their least. The reading that narrows the band most is named.
  */
 import { audiblePoints, curveOf, inState, type Load, type StateFacts } from "../circuit/index.ts";
 import { type Guess, movedBy, type WiredCircuit } from "./circuit-of.ts";
@@ -33,9 +33,11 @@ export function peakBand(
     return { kind, span: (peakWith(-1, mine) ?? HIGHEST_HZ) / (peakWith(1, mine) ?? LOWEST_HZ) };
   });
   const widest = spans.sort((first, second) => second.span - first.span)[0];
-  return {
-    lowHz: peakWith(1, wired.guesses) ?? LOWEST_HZ,
-    highHz: peakWith(-1, wired.guesses) ?? HIGHEST_HZ,
-    narrowedBy: widest?.kind ?? "henries",
-  };
+  // Less capacitance can also mean more damping and so a lower peak: the ends are put in order.
+  const ends = [
+    peakWith(1, wired.guesses) ?? LOWEST_HZ,
+    peakWith(-1, wired.guesses) ?? HIGHEST_HZ,
+    peakWith(1, []) ?? LOWEST_HZ,
+  ];
+  return { lowHz: Math.min(...ends), highHz: Math.max(...ends), narrowedBy: widest?.kind ?? "henries" };
 }

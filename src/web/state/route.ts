@@ -5,6 +5,7 @@ export const SHEETS = [
   { id: "way", name: "In the way" },
   { id: "marking", name: "Marking-out" },
   { id: "traveller", name: "Traveller" },
+  { id: "wiring", name: "Sounds and wiring" },
   { id: "data", name: "Instrument and parts" },
   { id: "papers", name: "Papers" },
   { id: "history", name: "History" },
