@@ -83,7 +83,7 @@ export function plateLayout(wiring: Wiring): PlateLayout {
   }
   const heightMm = top - ROW_GAP_MM + EDGE_MM;
   const moved = ownPlaces(wiring, { devices, lugs, widthMm: WIDTH_MM, heightMm });
-  return withWires(wiring, moved);
+  return withWires(wiring, { ...moved, lugs: conductorsInOrder(wiring, moved) });
 }
 
 /** Pickups above, switches and pots in the middle, jack and metal at the foot; parts on their leads hang below the pots. */
@@ -309,6 +309,38 @@ function ownPlaces({ places }: Wiring, laid: Laid): Laid {
     }),
     lugs: laid.lugs.map((lug) => ({ ...lug, at: moved(lug.at, shiftOf(lug.lug.slice(0, lug.lug.indexOf(".")))) })),
   };
+}
+
+/**
+ * Conductors of a pickup's lead lie in any order, so they are drawn in the order in which they cross least: those that go to
+ * the left of a switch first, the lowest lug leftmost; then those to its right, the highest leftmost; then the rest by place.
+ */
+function conductorsInOrder({ wires, devices }: Wiring, { lugs, devices: placed }: Laid): PlacedLug[] {
+  const placeOf = new Map(lugs.map((lug) => [lug.lug, lug.at]));
+  const pickups = new Set(devices.filter(({ kind }) => kind === "pickup").map(({ id }) => id));
+  const switches = placed.filter(({ device }) => device.kind === "switch");
+  const deviceOf = (lug: string) => lug.slice(0, lug.indexOf("."));
+  const keyOf = (lug: string): readonly [number, number] => {
+    const wire = wires.find(({ from, to }) => from === lug || to === lug);
+    const other = wire && (wire.from === lug ? wire.to : wire.from);
+    const at = other === undefined ? undefined : placeOf.get(other);
+    if (other === undefined || !at) return [3, 0];
+    const frame = switches.find(({ device }) => device.id === deviceOf(other));
+    if (!frame) return [2, at.x];
+    return at.x < frame.at.x ? [0, -at.y] : [1, at.y];
+  };
+  const sorted = new Map<string, PlacedLug>();
+  for (const pickup of pickups) {
+    const mine = lugs.filter(({ lug }) => deviceOf(lug) === pickup);
+    const order = [...mine].sort((first, second) => {
+      const [a, b] = [keyOf(first.lug), keyOf(second.lug)];
+      return a[0] - b[0] || a[1] - b[1];
+    });
+    order.forEach((lug, index) => {
+      sorted.set(lug.id, { ...lug, at: mine[index]?.at ?? lug.at });
+    });
+  }
+  return lugs.map((lug) => sorted.get(lug.id) ?? lug);
 }
 
 const CASE_RING_MM = 9.8;

@@ -8,6 +8,8 @@ import { type RoutedPlate, type RoutedWire, routePlate } from "../plate/index.ts
 import type { PlacedDevice, PlacedLug, PlateLayout } from "./plate-layout.ts";
 import type { WireName } from "./wire-names.ts";
 
+/** So long a way round is taken to save one crossing: a reader loses a line at a crossing, not on its way. */
+const CROSSING_MM = 150;
 const WIRE_MM = 0.45;
 const STRONG_MM = 1.1;
 const GROUND_DASH = [2.4, 0.9];
@@ -34,7 +36,7 @@ export interface PictureOptions {
 }
 
 export function platePicture(layout: PlateLayout, { names, about, strong }: PictureOptions): PlatePicture {
-  const routed = routePlate(layout.plate);
+  const routed = routePlate(layout.plate, { crossingMm: CROSSING_MM });
   const wires = routed.wires.map((wire) => wireGroup(wire, names.get(wire.id), strong?.has(wire.id) ?? false));
   return {
     widthMm: layout.widthMm,
@@ -159,27 +161,12 @@ function labelGroups(layout: PlateLayout, { wires }: RoutedPlate, names: Readonl
       .filter((piece) => piece.wire === wire.id)
       .sort((first, second) => lengthOf(second) - lengthOf(first));
     const others = pieces.filter((piece) => piece.wire !== wire.id);
+    const clear = ({ box }: Spot) => !taken.some((other) => overlap(box, other));
+    const alone = (spot: Spot) => clear(spot) && !others.some((piece) => overlap(spot.box, lineBox(piece)));
+    const along = own.flatMap((piece) => spotsOn(piece, name.label));
+    const beside = own.flatMap((piece) => besideSpots(piece, name.label));
     const spot =
-      own
-        .flatMap((piece) => spotsOn(piece, name.label))
-        .find(({ box }) => {
-          const free = !taken.some((other) => overlap(box, other));
-          return (
-            free &&
-            !others.some((piece) =>
-              overlap(
-                box,
-                around(
-                  (piece.from.x + piece.to.x) / 2,
-                  (piece.from.y + piece.to.y) / 2,
-                  Math.abs(piece.from.x - piece.to.x) / 2 + 0.1,
-                  Math.abs(piece.from.y - piece.to.y) / 2 + 0.1,
-                ),
-              ),
-            )
-          );
-        }) ??
-      own.flatMap((piece) => spotsOn(piece, name.label)).find(({ box }) => !taken.some((other) => overlap(box, other)));
+      along.find(alone) ?? beside.find(alone) ?? along.find(clear) ?? beside.find(clear) ?? along[0] ?? beside[0];
     if (!spot) return [];
     taken.push(spot.box);
     const { left, top, right, bottom } = spot.box;
@@ -219,12 +206,11 @@ interface Spot {
 const STEP_MM = 1;
 
 function spotsOn({ from, to }: Piece, label: string): Spot[] {
-  const wide = label.length * WIDE * WIRE_TEXT_MM + 2 * LABEL_PAD_MM;
-  const high = WIRE_TEXT_MM + 2 * LABEL_PAD_MM;
+  const { wide, high } = labelSize(label);
   const upright = from.x === to.x;
   const length = Math.hypot(to.x - from.x, to.y - from.y);
+  if (length < wide + 1.5) return [];
   const spots: Spot[] = [];
-  if (length < wide + 1.5) return besideSpots({ from, to }, wide, high);
   // From the middle outward.
   for (let away = 0; away <= (length - wide) / 2 - 0.6; away += STEP_MM)
     for (const sign of away === 0 ? [1] : [1, -1]) {
@@ -235,11 +221,21 @@ function spotsOn({ from, to }: Piece, label: string): Spot[] {
   return spots;
 }
 
-/** Beside a piece too short to carry its label. */
-function besideSpots({ from, to }: Pick<Piece, "from" | "to">, wide: number, high: number): Spot[] {
+/** Beside the middle of a piece, for wires too short or too crowded to carry their label. */
+function besideSpots({ from, to }: Piece, label: string): Spot[] {
+  const { wide, high } = labelSize(label);
   const [x, y] = [(from.x + to.x) / 2, (from.y + to.y) / 2];
   const [dx, dy] = from.x === to.x ? [wide / 2 + 0.5, 0] : [0, high / 2 + 0.5];
   return [1, -1].map((sign) => ({ upright: false, box: around(x + sign * dx, y + sign * dy, wide / 2, high / 2) }));
+}
+
+function labelSize(label: string): { readonly wide: number; readonly high: number } {
+  return { wide: label.length * WIDE * WIRE_TEXT_MM + 2 * LABEL_PAD_MM, high: WIRE_TEXT_MM + 2 * LABEL_PAD_MM };
+}
+
+function lineBox({ from, to }: Piece): PageRect {
+  const half = Math.abs(from.x - to.x) / 2 + 0.1;
+  return around((from.x + to.x) / 2, (from.y + to.y) / 2, half, Math.abs(from.y - to.y) / 2 + 0.1);
 }
 
 function lugTextBox({ at, label, side, awayMm: away }: PlacedLug): PageRect {
