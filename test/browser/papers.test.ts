@@ -174,6 +174,7 @@ describe("[PG12] all papers", () => {
       "marking-out.pdf",
       "slip.pdf",
       "traveller.pdf",
+      "wiring.pdf",
     ]);
     for (const [name, head] of Object.entries(heads)) if (name.endsWith(".pdf")) expect(head, name).toBe("%PDF-");
     expect(corrected).toBe("True");

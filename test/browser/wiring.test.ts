@@ -93,7 +93,7 @@ describe("[PG18] sounds and wiring", () => {
     expect(await row(page, "position 6").textContent()).toMatch(/silence.*wanted: neck\.a then neck\.b/);
     await page.getByLabel("hot-1", { exact: true }).fill("bridge.nope to lever.p1-1, blue");
     await page.keyboard.press("Enter");
-    await page.locator(".wires [role=alert]", { hasText: '"bridge.nope" is not a lug of this wiring' }).waitFor();
+    await page.locator(".wires [role=alert]", { hasText: '"bridge.nope" is not a lug of the bridge' }).waitFor();
     expect(await page.getByLabel("hot-1", { exact: true }).getAttribute("aria-invalid")).toBe("true");
     // Put back by picking its two lugs.
     await page.getByRole("combobox", { name: /^Or from lug/ }).selectOption("lever.p3-5");

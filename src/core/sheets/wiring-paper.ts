@@ -1,8 +1,8 @@
 /** The wiring sheet: the plate from behind, states with boxes for their readings, wires in the order of soldering. */
 import type { Block, FlowDocument, Table } from "../drawing/index.ts";
 import type { Wiring } from "../job/index.ts";
-import { say } from "../quantity/index.ts";
 import {
+  CONTACT_OHMS,
   drawWiring,
   type PlatePicture,
   type SolderGroup,
@@ -102,6 +102,13 @@ function expectedTable(states: readonly StateCheck[]): Table {
   };
 }
 
+function bandWords({ ohms, low, high }: SolderGroup["proofs"][number]["expected"]): string {
+  if (!Number.isFinite(ohms)) return "open";
+  return high <= CONTACT_OHMS
+    ? `under ${CONTACT_OHMS} Ω`
+    : `${shownOhms(ohms)}, ${shownOhms(low)} to ${shownOhms(high)}`;
+}
+
 /** A wire is cut as long as it is drawn, and so much for two joints and for going round (common practice). */
 const SLACK_MM = 40;
 
@@ -144,7 +151,7 @@ function groupBlocks(group: SolderGroup, number: number, wiring: Wiring, { route
     ...group.proofs.map(
       ({ points, stateTitle, expected, wrong }): Block => ({
         kind: "paragraph",
-        words: say`Proof: ${points[0]} to ${points[1]}${stateTitle === "" ? "" : ` (${stateTitle})`}: ${shownOhms(expected.ohms)}${Number.isFinite(expected.ohms) ? `, ${shownOhms(expected.low)} to ${shownOhms(expected.high)}` : ""}. ${wrong.join("; ")}.`,
+        words: `Proof: ${points[0]} to ${points[1]}${stateTitle === "" ? "" : ` (${stateTitle})`}: ${bandWords(expected)}. If it is wrong: ${wrong.join("; ")}.`,
       }),
     ),
   ];

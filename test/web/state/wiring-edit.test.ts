@@ -53,7 +53,7 @@ describe("[PG18] wires in words", () => {
   });
 
   it.each([
-    ["bridge.nope to jack.tip", /not a lug of this wiring/],
+    ["bridge.nope to jack.tip", /is not a lug of the bridge/],
     ["rubbish", /cannot read/],
     ["jack.tip to jack.tip", /joins jack\.tip with itself/],
   ])("%j is refused in words", (text, words) => {
