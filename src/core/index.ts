@@ -13,5 +13,5 @@ export {
   readPrint,
   travellerOf,
 } from "./steps.ts";
-export { spiceOf, wiringDrawing, wiringOf } from "./wired.ts";
+export { signalDrawing, spiceOf, wiringDrawing, wiringOf } from "./wired.ts";
 export type { StateReport, StringReport, WiringReport } from "./wiring/index.ts";

@@ -3,7 +3,7 @@ import type { Job } from "./answers.ts";
 import { inState, netlistOf, spiceText } from "./circuit/index.ts";
 import type { Page } from "./drawing/index.ts";
 import { InputError } from "./errors.ts";
-import { type WiringReport, wiringPage, wiringReport } from "./wiring/index.ts";
+import { signalPage, type WiringReport, wiringPage, wiringReport } from "./wiring/index.ts";
 
 /** @returns undefined where the job describes no wiring */
 export function wiringOf(job: Job): WiringReport | undefined {
@@ -19,6 +19,12 @@ export function wiringOf(job: Job): WiringReport | undefined {
 export function wiringDrawing({ instrument }: Job, state?: string): Page | undefined {
   const { wiring } = instrument;
   return wiring && wiring.coils.length > 0 ? wiringPage(wiring, instrument.title, state) : undefined;
+}
+
+/** The signal of a state as a page; undefined where it is silent, or series and parallel do not make it. */
+export function signalDrawing({ instrument }: Job, report: WiringReport, state: string): Page | undefined {
+  const { wiring } = instrument;
+  return wiring && signalPage(wiring, report, state);
 }
 
 /** The state's circuit as text for a SPICE simulator, strings as they excite the coils. @throws InputError for a state that there is not */

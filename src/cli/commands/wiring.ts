@@ -2,13 +2,13 @@ import { parseArgs } from "node:util";
 import { wiringOfJob, writeWiringSvg } from "../../app/wiring-of-job.ts";
 import { InputError, spiceOf, type WiringReport } from "../../core/index.ts";
 import type { Command } from "../command.ts";
-import { onlyFile } from "../flags.ts";
+import { choiceFlag, onlyFile } from "../flags.ts";
 import { renderState, renderWiring } from "../render-wiring.ts";
 
 export const wiringCommand: Command = {
   name: "wiring",
   summary: "What each state of the wiring sounds like, hums, reads at the jack, and what is wrong with it",
-  usage: "wiring FILE [--state STATE] [--svg FILE] [--spice] [--json]",
+  usage: "wiring FILE [--state STATE] [--svg FILE [--drawing plate|signal]] [--spice] [--json]",
   async run(args, io) {
     const { values, positionals } = parseArgs({
       args: [...args],
@@ -16,6 +16,7 @@ export const wiringCommand: Command = {
       options: {
         state: { type: "string" },
         svg: { type: "string" },
+        drawing: { type: "string", default: "plate" },
         spice: { type: "boolean", default: false },
         json: { type: "boolean", default: false },
       },
@@ -23,8 +24,9 @@ export const wiringCommand: Command = {
     const { job, report } = await wiringOfJob(onlyFile(positionals));
     const chosen = values.state === undefined ? undefined : stateNamed(report, values.state);
     if (values.svg !== undefined) {
-      await writeWiringSvg(job, values.svg, chosen);
-      io.err(`${values.svg}: the control plate from behind, 1:1.`);
+      const kind = choiceFlag(values.drawing, "--drawing", ["plate", "signal"]);
+      await writeWiringSvg({ job, report }, values.svg, { kind, state: chosen });
+      io.err(`${values.svg}: ${kind === "plate" ? "the control plate from behind, 1:1" : "the signal"}.`);
     }
     if (values.spice) {
       const states = chosen === undefined ? report.states.map(({ id }) => id) : [chosen];

@@ -49,7 +49,7 @@ export { nearestPreferred, type PreferredSeries } from "./preferred-values.ts";
 export { type OutputSolver, outputSolver, type Sweep, sweep } from "./response.ts";
 export { readSound, type Sound, type SoundNames, soundInWords, soundKey } from "./sounds.ts";
 export { type SpiceOptions, type SpiceText, spiceText } from "./spice.ts";
-export { copperFactor, type InState, inState, netlistOf, resistorsOf } from "./state.ts";
+export { copperFactor, type InState, inState, joinsOf, netlistOf, resistorsOf } from "./state.ts";
 export { audiblePoints } from "./sweep-points.ts";
 export { fiveDetentLever, leafToggle, lever, pushPull, rotary, type ToggleKind, toggle } from "./switch-kinds.ts";
 export type { Taper } from "./taper.ts";

@@ -56,7 +56,7 @@ export function layPicture(
   const scale = Math.min(1, widthMm / wide, PICTURE_MOST_MM / high);
   const size = scale === 1 ? "True size" : `At ${Math.round(scale * 100)} % of true size`;
   const label = textBlock(
-    caption === undefined ? size : appended(caption, ` ${size}.`),
+    caption === "" ? "" : caption === undefined ? size : appended(caption, ` ${size}.`),
     { heightMm: SMALL_MM },
     widthMm,
     setting,

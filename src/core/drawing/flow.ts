@@ -75,6 +75,7 @@ export interface Picture {
   readonly widthMm: number;
   readonly heightMm: number;
   readonly groups: readonly MarkGroup[];
+  /** Empty: nothing is said below it, its size neither. */
   readonly caption?: Words;
 }
 

@@ -8,6 +8,7 @@ import {
   type SolderGroup,
   type StateCheck,
   shownOhms,
+  signalOf,
   solderGroups,
   wireNames,
   wiringCheck,
@@ -39,6 +40,11 @@ export function wiringPaper(context: SheetContext): FlowDocument[] {
       words: `Plug in, tip to sleeve, knobs as stated else full, ${check.celsius} °C. Write your reading down before you turn the sheet over: what it should be stands at its end.`,
     },
     { kind: "table", table: statesTable(check.states) },
+    { kind: "heading", words: "The signal, state by state" },
+    ...check.states.flatMap(({ id }): Block[] => {
+      const signal = signalOf(wiring, check, id);
+      return signal ? [{ kind: "picture", title: `Signal of ${id}`, ...signal, caption: "" }] : [];
+    }),
     { kind: "heading", words: "Soldering, group by group" },
     {
       kind: "caution",

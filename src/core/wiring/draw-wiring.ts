@@ -6,6 +6,8 @@ import { valueOr } from "../quantity/index.ts";
 import { type WiringCheck, wiringCheck } from "./check.ts";
 import { plateLayout } from "./plate-layout.ts";
 import { type PlatePicture, platePicture } from "./plate-picture.ts";
+import { type SignalPicture, signalPicture } from "./signal-picture.ts";
+import { signalPlan } from "./signal-plan.ts";
 import { shownOhms, solderGroups } from "./soldering.ts";
 import { wireNames } from "./wire-names.ts";
 
@@ -33,6 +35,41 @@ export function wiringPage(wiring: Wiring, title: string, state?: string): Page 
     factors: { across: 1, down: 1 },
     groups,
   };
+}
+
+/** The signal of a state as a page of its own; undefined where series and parallel do not make it. */
+export function signalPage(wiring: Wiring, check: WiringCheck, state: string): Page | undefined {
+  const picture = signalOf(wiring, check, state);
+  if (!picture) return undefined;
+  const title = wiring.states.find(({ id }) => id === state)?.title ?? state;
+  return {
+    id: `signal-${state}`,
+    title: `Signal of ${title}`,
+    description: "Coils that are heard, the way to the tip, and what hangs on it; symbols of IEC 60617.",
+    widthMm: picture.widthMm,
+    heightMm: picture.heightMm,
+    factors: { across: 1, down: 1 },
+    groups: picture.groups,
+  };
+}
+
+export function signalOf(wiring: Wiring, { facts, states }: WiringCheck, state: string): SignalPicture | undefined {
+  const at = states.findIndex(({ id }) => id === state);
+  const [one, check] = [facts.states[at], states[at]];
+  const plan = one && signalPlan(one);
+  return plan && check && signalPicture(plan, `${check.title}: ${check.sound}`, valuesOf(wiring));
+}
+
+function valuesOf({ tracks, components }: Wiring): Map<string, string> {
+  return new Map([
+    ...tracks.map(
+      ({ id, ohms, taper }) => [id, `${ohms.known ? shownOhms(ohms.value) : "? Ω"} ${taper.kind}`] as const,
+    ),
+    ...components.map(
+      ({ id, kind, value }) =>
+        [id, value.known ? (kind === "capacitor" ? shownFarads(value.value) : shownOhms(value.value)) : "?"] as const,
+    ),
+  ]);
 }
 
 /** Wires on the way from each coil that is heard to the tip, and from its other end to the sleeve. */

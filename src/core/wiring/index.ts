@@ -1,7 +1,7 @@
 export type { BlindSpot } from "./blind-spots.ts";
 export { type StateCheck, soundNames, type WiringCheck, wantedOf, wiringCheck } from "./check.ts";
 export { circuitOf, type Guess, movedBy, PRIOR, type WiredCircuit } from "./circuit-of.ts";
-export { drawWiring, wiresOfSignal, wiringPage } from "./draw-wiring.ts";
+export { drawWiring, signalOf, signalPage, wiresOfSignal, wiringPage } from "./draw-wiring.ts";
 export { bandOf, type OhmsBand, ohmsBand } from "./ohms.ts";
 export { plainCopy } from "./plain-copy.ts";
 export { type PlacedDevice, type PlacedLug, type PlateLayout, plateLayout } from "./plate-layout.ts";
