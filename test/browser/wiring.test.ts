@@ -157,3 +157,42 @@ describe("[PG18] sounds and wiring", () => {
     await page.getByText("This job describes no wiring.").waitFor();
   });
 });
+
+describe("[PG18] the plate on the page", () => {
+  it("is drawn when asked; one wire is walked from lug to lug, and the signal of a state stands out", async () => {
+    const page = await bench.page();
+    await openWiring(page, "lowtide");
+    await page.getByRole("button", { name: "Draw the plate and the signal" }).click();
+    const wire = page.locator('.plate-figure [data-wire="hot-1"] path');
+    await wire.waitFor();
+    // Walked by its own geometry: it begins on the pad of one lug and ends on the pad of the other.
+    const ends = await wire.evaluate((path) => {
+      const length = (path as unknown as SVGPathElement).getTotalLength();
+      const at = (where: number) => {
+        const { x, y } = (path as unknown as SVGPathElement).getPointAtLength(where);
+        return { x, y };
+      };
+      return [at(0), at(length)];
+    });
+    const lugAt = async ({ x, y }: { readonly x: number; readonly y: number }) =>
+      page.locator(".plate-figure [data-lug]").evaluateAll(
+        (lugs, point) =>
+          lugs
+            .filter((lug) => {
+              const circle = lug.querySelector("circle");
+              const [cx, cy, r] = ["cx", "cy", "r"].map((name) => Number(circle?.getAttribute(name)));
+              return Math.hypot((cx ?? 0) - point.x, (cy ?? 0) - point.y) <= (r ?? 0);
+            })
+            .map((lug) => lug.getAttribute("data-lug")),
+        { x, y },
+      );
+    const [first, last] = ends;
+    expect(await lugAt(first ?? { x: 0, y: 0 })).toEqual(["bridge.blue"]);
+    expect(await lugAt(last ?? { x: 0, y: 0 })).toEqual(["lever.p1-1"]);
+    // Position 1 is Reef alone: its hot wire is wide, the middle's is not.
+    const width = (id: string) => page.locator(`.plate-figure [data-wire="${id}"] path`).getAttribute("stroke-width");
+    expect([await width("hot-1"), await width("middle-hot")]).toEqual(["1.1", "0.45"]);
+    await page.locator('.plate-figure [data-lug="lever.p1-1"] circle').click();
+    await page.getByRole("heading", { name: "Where lever.p1-1 goes" }).waitFor();
+  }, 60_000);
+});

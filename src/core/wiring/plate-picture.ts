@@ -10,6 +10,8 @@ import type { WireName } from "./wire-names.ts";
 
 /** So long a way round is taken to save one crossing: a reader loses a line at a crossing, not on its way. */
 const CROSSING_MM = 150;
+/** More effort finds nothing better on plates like those of the examples. */
+const EFFORT = 0.3;
 const WIRE_MM = 0.45;
 const STRONG_MM = 1.1;
 const GROUND_DASH = [2.4, 0.9];
@@ -36,7 +38,7 @@ export interface PictureOptions {
 }
 
 export function platePicture(layout: PlateLayout, { names, about, strong }: PictureOptions): PlatePicture {
-  const routed = routePlate(layout.plate, { crossingMm: CROSSING_MM });
+  const routed = routePlate(layout.plate, { crossingMm: CROSSING_MM, effort: EFFORT });
   const wires = routed.wires.map((wire) => wireGroup(wire, names.get(wire.id), strong?.has(wire.id) ?? false));
   return {
     widthMm: layout.widthMm,

@@ -6,6 +6,7 @@ import { WiringCurves } from "../parts/wiring-curves.tsx";
 import { WireList } from "../parts/wiring-edit.tsx";
 import { BlindSpots, Guesses, WiringFindings } from "../parts/wiring-findings.tsx";
 import { LugSlip } from "../parts/wiring-lug.tsx";
+import { PlateDrawing } from "../parts/wiring-plate.tsx";
 import { StateInFull } from "../parts/wiring-state.tsx";
 import { WiringStates } from "../parts/wiring-states.tsx";
 import { type Desk, type Trouble, troubleOf } from "../state/desk.ts";
@@ -68,6 +69,7 @@ function Described(props: { readonly desk: Desk; readonly report: WiringReport }
             <BlindSpots report={props.report} />
             <Guesses report={props.report} />
             <WiringCurves report={props.report} chosen={id()} />
+            <PlateDrawing desk={props.desk} report={props.report} chosen={id()} onLug={setLug} />
             <StateInFull report={props.report} id={id()} onChoose={setPicked} onLug={setLug} />
           </>
         )}

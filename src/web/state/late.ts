@@ -18,3 +18,4 @@ export async function late<T>(load: () => Promise<T>): Promise<T> {
 
 export const files = () => late(() => import("../late/files.ts"));
 export const papers = () => late(() => import("../late/papers.ts"));
+export const wiringDrawing = () => late(() => import("../late/wiring-drawing.ts"));
