@@ -1,6 +1,7 @@
 export type { BlindSpot } from "./blind-spots.ts";
 export { circuitOf, type Guess, movedBy, PRIOR, type WiredCircuit } from "./circuit-of.ts";
-export { bandOf, type OhmsBand, ohmsBand } from "./ohms.ts";
+export { bandOf, type OhmsBand, OPEN_FROM_OHMS, ohmsBand, readingAgrees } from "./ohms.ts";
+export { type OhmsCause, ohmsBehindCapacitors, ohmsCauses, ohmsOfCoilsAlone } from "./ohms-causes.ts";
 export { plainCopy } from "./plain-copy.ts";
 export {
   loadOf,

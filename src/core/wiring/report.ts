@@ -23,7 +23,7 @@ import type { TakenReading, WiredState, Wiring } from "../job/index.ts";
 import { valueOr } from "../quantity/index.ts";
 import { type BlindSpot, blindSpots } from "./blind-spots.ts";
 import { circuitOf, type Guess, type WiredCircuit } from "./circuit-of.ts";
-import { bandOf, type OhmsBand } from "./ohms.ts";
+import { bandOf, type OhmsBand, readingAgrees } from "./ohms.ts";
 import { type PeakBand, peakBand } from "./peak-band.ts";
 
 /** A second temperature at which ohms are shown: a warm room, or a guitar off the stage. */
@@ -242,7 +242,7 @@ function stateReport(
       };
     }),
     warmOhms: bandOf(wired, inside, WARM_CELSIUS, [inside.output, inside.ground]).ohms,
-    ...(read === undefined ? {} : { reading: { ohms: read, agrees: read >= ohms.low && read <= ohms.high } }),
+    ...(read === undefined ? {} : { reading: { ohms: read, agrees: readingAgrees(ohms, read) } }),
   };
 }
 
