@@ -6,6 +6,7 @@ import { createDraft, type Grower } from "./draft.ts";
 import { OHMS_STARTER } from "./ohms-starter.ts";
 import { PICKUP_STARTERS } from "./pickup-starters.ts";
 import { SWITCH_STARTER } from "./switch-starter.ts";
+import { THIN_STARTER } from "./thin-starter.ts";
 import type { Answers, GrownJob, Starter } from "./types.ts";
 
 const GROWERS: readonly Grower[] = [
@@ -14,6 +15,7 @@ const GROWERS: readonly Grower[] = [
   ...CONTROL_STARTERS,
   SWITCH_STARTER,
   OHMS_STARTER,
+  THIN_STARTER,
 ];
 
 /** Questions that a job can be begun with, in the order in which they are offered. */

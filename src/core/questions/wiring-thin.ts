@@ -37,7 +37,7 @@ const CUT_OFF_DB = -80;
 const HEARD_DB = 1;
 
 export function thinQuestion(state: { readonly id: string; readonly title: string }): InstrumentQuestion {
-  const asked = { id: `wiring.thin.${state.id}`, question: `Why is ${state.title} thin?` };
+  const asked = { id: `wiring.thin.${state.id}`, question: `Why is it thin: ${state.title}?` };
   return { ...asked, answer: (asking) => thinAnswer(asking, asked, state.id) };
 }
 
