@@ -227,30 +227,49 @@ function addPickups(draft: Draft, harness: Harness, roomCelsius: number): readon
   });
 }
 
-/** As many pots as pickups: each its own; else all at the one point. Wipers together, then the jack. */
+/** As many pots as pickups: each its own, turned down without the others; else all at the one point. */
 function addOutput(harness: Harness, pickups: readonly Ends[], pots: readonly Pot[], cap: SeriesCap | undefined): void {
   const [first] = pickups;
   if (!first) return;
   for (const { ground } of pickups) harness.wire(ground, harness.ground);
-  const own = pots.length > 1 && pots.length === pickups.length && !cap?.before;
-  if (!own) for (const { hot } of pickups.slice(1)) harness.wire(first.hot, hot);
   const ids = pots.map((_, index) => potId(index, pots.length));
   pots.forEach(({ ohms }, index) => {
     const id = ids[index] ?? "volume";
     harness.pot(id, id.replace("-", " "), ohms);
     harness.wire(`${id}.1`, `${id}.case`);
   });
-  const [pot] = ids;
-  if (cap?.before) addCap(harness, cap, first.hot, pot === undefined ? "jack.tip" : `${pot}.3`);
-  else if (pot !== undefined && !own) harness.wire(first.hot, `${pot}.3`);
-  ids.forEach((id, index) => {
-    const from = own ? pickups[index]?.hot : index === 0 ? undefined : `${pot}.3`;
-    if (from !== undefined) harness.wire(from, `${id}.3`);
-    if (index > 0) harness.wire(`${pot}.2`, `${id}.2`);
+  const own = pots.length > 1 && pots.length === pickups.length && !cap?.before;
+  const last = own ? onePotEach(harness, pickups, ids) : allAtOnePoint(harness, pickups, ids, cap);
+  if (cap && !cap.before) addCap(harness, cap, last, "jack.tip");
+  else harness.wire(last, "jack.tip");
+}
+
+/** @returns the lug that the output is taken from */
+function onePotEach(harness: Harness, pickups: readonly Ends[], pots: readonly string[]): string {
+  pickups.forEach(({ hot }, index) => {
+    harness.wire(hot, `${pots[index]}.2`);
+    if (index > 0) harness.wire(`${pots[0]}.3`, `${pots[index]}.3`);
   });
-  const out = pot === undefined ? first.hot : `${pot}.2`;
-  if (cap && !cap.before) addCap(harness, cap, out, "jack.tip");
-  else if (!cap?.before || pot !== undefined) harness.wire(out, "jack.tip");
+  return `${pots[0]}.3`;
+}
+
+function allAtOnePoint(
+  harness: Harness,
+  pickups: readonly Ends[],
+  pots: readonly string[],
+  cap: SeriesCap | undefined,
+): string {
+  const hot = pickups[0]?.hot ?? harness.ground;
+  for (const other of pickups.slice(1)) harness.wire(hot, other.hot);
+  const [pot, ...others] = pots;
+  if (cap?.before) addCap(harness, cap, hot, pot === undefined ? "jack.tip" : `${pot}.3`);
+  if (pot === undefined) return cap?.before ? "jack.tip" : hot;
+  if (!cap?.before) harness.wire(hot, `${pot}.3`);
+  for (const other of others) {
+    harness.wire(`${pot}.3`, `${other}.3`);
+    harness.wire(`${pot}.2`, `${other}.2`);
+  }
+  return `${pot}.2`;
 }
 
 function addCap(harness: Harness, { capacitance, pot }: SeriesCap, from: string, to: string): void {

@@ -100,11 +100,7 @@ function growThin(draft: Draft): ReturnType<Grower["grow"]> {
   addPickups(draft, harness);
   addMetal(draft, harness);
   const joined = joinedOf(draft);
-  const ends = harness.join(
-    joined,
-    NAMES.map((name) => harness.coil(name, "a")),
-  );
-  harness.wire(ends.ground, harness.ground);
+  const ends = joinPair(harness, joined);
   addControls(draft, harness, ends, controls);
   draft.note(
     say`Two coils stand in the file, one a pickup. A pickup with two coils counts as one coil here, as long as both of its own are in phase.`,
@@ -197,6 +193,19 @@ function joinedOf(draft: Draft): "with" | "then" {
   const joined = readJoined(text);
   draft.read("joined", say`${joined === "with" ? "In parallel" : "In series, the first on the side of the tip"}.`);
   return joined;
+}
+
+/** Each pickup has its own way to ground, so that no joint is said to carry both. */
+function joinPair(harness: Harness, joined: "with" | "then"): Ends {
+  const [first, second] = [harness.coil("first", "a"), harness.coil("second", "a")];
+  if (joined === "then") {
+    const ends = harness.join("then", [first, second]);
+    harness.wire(ends.ground, harness.ground);
+    return ends;
+  }
+  harness.wire(first.hot, second.hot);
+  for (const { ground } of [first, second]) harness.wire(ground, harness.ground);
+  return first;
 }
 
 function addControls(draft: Draft, harness: Harness, ends: Ends, controls: ThinControls | undefined): void {

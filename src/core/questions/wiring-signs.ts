@@ -13,6 +13,6 @@ export function unreadSigns({ wiring }: Checked, { coils }: Pick<StateCheck, "co
     .map(({ ohms, name, start, finish }): NextReading => {
       const path = ohms.path.replace(/\.ohms$/, ".kick");
       const { how, ...way } = missingReading(unknown(path, "ratio"), "whether the coils help one another");
-      return { ...way, what: `which way ${name} kicks`, how: `${how}: red on ${finish}, black on ${start}` };
+      return { ...way, what: `which way ${name} kicks`, how: `${how}; red on ${finish}, black on ${start}` };
     });
 }

@@ -5,8 +5,8 @@
  * Level: dB re 1 V in one coil at 500 Hz, cable and input as stated. Equal coils: a pickup's own loudness is not in it.
  */
 import {
+  aloneIn,
   audiblePoints,
-  type Circuit,
   type Curve,
   curveOf,
   type InState,
@@ -19,11 +19,12 @@ import {
 } from "../circuit/index.ts";
 import type { Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
-import { figure, type Phrase, say } from "../quantity/index.ts";
+import { figure, type Phrase, say, showPhrase } from "../quantity/index.ts";
 import type { Verdict } from "../verdict/index.ts";
 import { loadOf, type StateCheck } from "../wiring/index.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
 import { type Checked, checkOf } from "./wiring-check.ts";
+import { phaseCures } from "./wiring-cures.ts";
 import { unreadSigns } from "./wiring-signs.ts";
 
 type Asked = { readonly id: string; readonly question: string };
@@ -31,13 +32,13 @@ type Asked = { readonly id: string; readonly question: string };
 /** A string that every coil hears on most instruments. */
 const STRING = 1;
 const POINTS = audiblePoints();
-/** Below this nothing is heard of a coil: it is cut off, and others in series with it must be bridged instead. */
+/** Below this nothing is heard. */
 const CUT_OFF_DB = -80;
 /** Changes smaller than this nobody hears. Common practice, no source. */
 const HEARD_DB = 1;
 
 export function thinQuestion(state: { readonly id: string; readonly title: string }): InstrumentQuestion {
-  const asked = { id: `wiring.thin.${state.id}`, question: `Why is it thin: ${state.title}?` };
+  const asked = { id: `wiring.thin.${state.id}`, question: `Why is ${state.title} thin?` };
   return { ...asked, answer: (asking) => thinAnswer(asking, asked, state.id) };
 }
 
@@ -55,7 +56,12 @@ function thinAnswer(asking: Asking<Instrument>, asked: Asked, id: string): Verdi
   if (!all || !state || !inside) return measureVerdict({ ...asked, stake: 1 }, [], "why it is thin");
   const load = loadOf(all.wiring);
   const alike = soundingOf("in phase", withKicksAlike(inside), load);
-  const alone = state.coils.map((coil) => soundingOf(coil.name, aloneOf(inside, coil.id, load), load));
+  const order = inside.circuit.coils.map((coil) => coil.id);
+  const inOrder = [...state.coils].sort((first, second) => order.indexOf(first.id) - order.indexOf(second.id));
+  const alone = inOrder.flatMap((coil) => {
+    const only = aloneIn(inside, coil.id);
+    return only ? [soundingOf(coil.name, only, load)] : [];
+  });
   const out = state.phases.includes("out of phase");
   const missing = state.phases.includes("not known") ? unreadSigns(all, state) : [];
   const [next] = missing;
@@ -64,13 +70,21 @@ function thinAnswer(asking: Asking<Instrument>, asked: Asked, id: string): Verdi
     status: out ? "no-go" : missing.length > 0 ? "measure" : "go",
     headline: headlineOf({ state, out, asked: missing.length > 0, alike, alone, inside, load }),
     detail: [
-      ...alone.map((one) => say`${one.name} alone: ${soundingWords(one)}.`),
+      humWords(state),
+      ...alone.map((one) => say`${capital(one.name)} alone: ${soundingWords(one)}.`),
       say`Together and in phase: ${soundingWords(alike)}.`,
       ...(out ? [say`Together as it is: ${soundingWords(soundingOf("", inside, load))}.`] : []),
       ...takenAway(all, inside, alike, load),
       ...guessWords(all),
       say`Sums do not decide a coil that is not the one meant: tap the poles with steel and hear which are loud. Nor do they know how near the pickups stand to the strings.`,
     ],
+    remedies: out
+      ? phaseCures(
+          inside,
+          inOrder.map((coil) => coil.id),
+          all.check.facts.reference?.id,
+        )
+      : [],
     missing,
     ...(next === undefined ? {} : { next }),
     figures: {
@@ -78,6 +92,15 @@ function thinAnswer(asking: Asking<Instrument>, asked: Asked, id: string): Verdi
       ...(alike.peak ? { peakHz: alike.peak.frequencyHz } : {}),
     },
   });
+}
+
+function humWords({ hum }: StateCheck): Phrase {
+  if (hum === undefined) return say`Whether it is quiet is not known: that takes kick and compass of each coil.`;
+  return say`As it is, ${hum === "hums" ? "it hums: hum adds up" : `it is ${hum}: hum is taken away`}.`;
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 interface Told {
@@ -148,18 +171,6 @@ function withKicksAlike(inside: InState): InState {
   return inState({ ...inside.circuit, coils }, inside.state);
 }
 
-/** One coil, the others cut off; bridged where that cuts off the one. */
-function aloneOf({ circuit, state }: InState, id: string, load: Load): InState {
-  const coils = circuit.coils.filter((coil) => coil.id === id);
-  const cut: Circuit = { ...circuit, coils, pairings: [] };
-  const open = inState(cut, state);
-  if (levelDb(transfersAt(open, load, LEVEL_HZ), [1]) > CUT_OFF_DB) return open;
-  const bridges = circuit.coils
-    .filter((coil) => coil.id !== id)
-    .map(({ id: other, start, finish }) => ({ id: `${other}-bridge`, from: start, to: finish }));
-  return inState({ ...cut, wires: [...circuit.wires, ...bridges] }, state);
-}
-
 /** What pots and capacitors have to say: the circuit without each. */
 function takenAway({ check }: Checked, inside: InState, now: Sounding, load: Load): Phrase[] {
   const { circuit } = withKicksAlike(inside);
@@ -175,10 +186,16 @@ function takenAway({ check }: Checked, inside: InState, now: Sounding, load: Loa
       without: { ...circuit, fixed: circuit.fixed.filter((one) => one.id !== id), lugs: [...circuit.lugs, a, b] },
     }));
   const turned = check.states.length > 0 ? Object.entries(state.travel).filter(([, travel]) => travel < 1) : [];
+  const changes = new Map<string, { readonly names: Phrase[]; readonly change: Phrase }>();
+  for (const { words, without } of [...tracks, ...capacitors]) {
+    const change = changeWords(now, soundingOf("", inState(without, state), load));
+    const key = showPhrase(change);
+    changes.set(key, { names: [...(changes.get(key)?.names ?? []), words], change });
+  }
   return [
-    ...[...tracks, ...capacitors].flatMap(({ words, without }) => {
-      const then = soundingOf("", inState(without, state), load);
-      return [say`Without ${words}: ${changeWords(now, then)}.`];
+    ...[...changes.values()].map(({ names, change }) => {
+      const list = names.flatMap((name, index) => (index === 0 ? name : [" or ", ...name]));
+      return say`Without ${list}: ${change}.`;
     }),
     ...turned.map(([id, travel]) => {
       const then = soundingOf("", inState(circuit, { ...state, travel: { ...state.travel, [id]: 1 } }), load);

@@ -47,12 +47,14 @@ export function ohmsCauses(read: OhmsRead): OhmsCause[] {
   if (open && Number.isFinite(read.band.ohms)) return [blocked(read.band.ohms)];
   if (open) return [];
   if (!Number.isFinite(read.band.ohms)) return capacitorBypassed(read);
+  const nearest = (first: OhmsCause, second: OhmsCause) =>
+    Math.abs(first.ohms - read.readOhms) - Math.abs(second.ohms - read.readOhms);
   return [
     ...potNotAcross(read),
     ...potForgotten(read),
-    ...coilsOpen(read),
+    ...coilsOpen(read).sort(nearest),
     ...otherTemperature(read),
-    ...coilsShorted(read),
+    ...coilsShorted(read).sort(nearest),
     ...knobNotFull(read),
   ];
 }
