@@ -16,11 +16,14 @@ const pair = (joined: string) =>
 
 // Alike coils of opposite winding: in series their hum is taken away, in parallel too. Against one coil alone, whose hum is
 // 0 dB by definition, that is silence, however the other is taken out of the way.
-it.each(["series", "parallel"])("hum of two alike coils of opposite winding is nothing against one alone, in %s", (joined) => {
-  const [state] = wiringOf(pair(joined))?.states ?? [];
-  expect(state?.hum).toBe("quiet");
-  expect(Math.max(...(state?.humDb ?? [0]))).toBeLessThan(-60);
-});
+it.each(["series", "parallel"])(
+  "hum of two alike coils of opposite winding is nothing against one alone, in %s",
+  (joined) => {
+    const [state] = wiringOf(pair(joined))?.states ?? [];
+    expect(state?.hum).toBe("quiet");
+    expect(Math.max(...(state?.humDb ?? [0]))).toBeLessThan(-60);
+  },
+);
 
 // Alike windings in series: twice the hum of one, 20 log 2 = 6.02 dB; the jack is open, so nothing loads it.
 it("hum of two alike coils of one winding in series is 6.02 dB above one alone", () => {
