@@ -69,7 +69,7 @@ async function talkThrough(starter: Starter, given: Answers, talk: Talk): Promis
   io.err(`\n${paint(starter.title, "strong", io.colour)}`);
   say(
     io,
-    `${entries.length} ${entries.length === 1 ? "reading" : "readings"}, each of which you may not know: leave the line empty, or write don't know. Bare figures are millimetres. If you used another tool than the one named, write it in brackets behind the figures, e.g. 324 (tape). Write ? for more, back for the one before.`,
+    `${entries.length} ${entries.length === 1 ? "reading" : "readings"}, each of which you may not know: leave the line empty, or write don't know.${entries.some(({ kind, tool }) => kind !== "words" || tool !== "") ? MILLIMETRES : ""} Write ? for more, back for the one before.`,
   );
   for (let index = 0; index < entries.length; ) {
     const entry = entries[index] as Entry;
@@ -88,6 +88,9 @@ async function talkThrough(starter: Starter, given: Answers, talk: Talk): Promis
   io.err("");
   return answers;
 }
+
+const MILLIMETRES =
+  " Bare figures are millimetres. If you used another tool than the one named, write it in brackets behind the figures, e.g. 324 (tape).";
 
 interface SoFar {
   readonly answers: Answers;

@@ -3,11 +3,20 @@ import { InputError } from "../errors.ts";
 import { BRIDGE_STARTERS } from "./bridge-starters.ts";
 import { CONTROL_STARTERS } from "./control-starters.ts";
 import { createDraft, type Grower } from "./draft.ts";
+import { OHMS_STARTER } from "./ohms-starter.ts";
 import { PICKUP_STARTERS } from "./pickup-starters.ts";
 import { SWITCH_STARTER } from "./switch-starter.ts";
+import { THIN_STARTER } from "./thin-starter.ts";
 import type { Answers, GrownJob, Starter } from "./types.ts";
 
-const GROWERS: readonly Grower[] = [...BRIDGE_STARTERS, ...PICKUP_STARTERS, ...CONTROL_STARTERS, SWITCH_STARTER];
+const GROWERS: readonly Grower[] = [
+  ...BRIDGE_STARTERS,
+  ...PICKUP_STARTERS,
+  ...CONTROL_STARTERS,
+  SWITCH_STARTER,
+  OHMS_STARTER,
+  THIN_STARTER,
+];
 
 /** Questions that a job can be begun with, in the order in which they are offered. */
 export const STARTERS: readonly Starter[] = GROWERS;

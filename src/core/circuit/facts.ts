@@ -1,4 +1,5 @@
 /** What every check and every table asks of a state, found once. */
+import { aloneIn } from "./alone.ts";
 import { ohmsBetween } from "./dc.ts";
 import { type Heard, heardFrom, humDb, humFrom, humWord, LEVEL_HZ, stringGroups, transferReader } from "./hearing.ts";
 import { type Circuit, type Coil, OPEN_JACK, type State } from "./physical.ts";
@@ -60,20 +61,14 @@ function referenceCoil({ coils }: Circuit, named?: string): Coil | undefined {
   return [...coils].sort((first, second) => Math.abs(first.turnArea - 1) - Math.abs(second.turnArea - 1))[0];
 }
 
-/** Hum of one coil alone, the others cut open, in the first state that has it. */
+/** Hum of one coil alone, in the first state that has it. */
 function aloneDb(
   reference: Coil,
   states: readonly { readonly inside: InState; readonly heard: readonly Heard[] }[],
 ): number[] | undefined {
   const where = states.find(({ heard }) => heard.some(({ coil }) => coil.id === reference.id));
-  if (!where) return undefined;
-  const alone: Circuit = {
-    ...where.inside.circuit,
-    coils: [reference],
-    pairings: [],
-    fixed: where.inside.circuit.fixed.filter(({ id }) => !id.endsWith(":stray")),
-  };
-  return humDb(inState(alone, where.inside.state), HUM_HZ);
+  const alone = where && aloneIn(where.inside, reference.id);
+  return alone && humDb(alone, HUM_HZ);
 }
 
 interface Bare {

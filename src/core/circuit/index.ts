@@ -1,3 +1,4 @@
+export { aloneIn } from "./alone.ts";
 export {
   type Checked,
   type Finding,

@@ -1,6 +1,6 @@
 /** The wiring of an instrument as the sums see it. Lugs are named "device.lug"; signs as in core/circuit. */
 import type { ContactMap, Taper } from "../circuit/index.ts";
-import type { Quantity } from "../quantity/index.ts";
+import type { Known, Quantity } from "../quantity/index.ts";
 
 export interface WiredCoil {
   readonly id: string;
@@ -56,6 +56,10 @@ export interface WiredState {
   /** In words, as the owner wants it. */
   readonly sound?: string;
   readonly hum?: "quiet" | "partly quiet" | "hums";
+  /** What the owner hears and does not want. */
+  readonly complaint?: "thin";
+  /** Ohms at the jack as last read. */
+  readonly read?: Known;
 }
 
 export interface WiredWire {

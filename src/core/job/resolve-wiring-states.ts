@@ -23,7 +23,7 @@ export function resolveStates(
   strays: { where: string; lug: string }[],
 ): WiredState[] {
   const named = Object.entries(source.states ?? {});
-  if (named.length === 0) return everyPosition(turned);
+  if (named.length === 0) return everyPosition(turned).map((state) => withReading(state, taker));
   return named.map(([id, state]) => {
     const here = `wiring.states.${id}`;
     const switches: Record<string, string> = {};
@@ -42,15 +42,23 @@ export function resolveStates(
     }
     for (const name of Object.keys(state.switches ?? {}))
       if (!(name in switches)) strays.push({ where: `${here}.switches.${name}`, lug: name });
-    return {
+    const resolved: WiredState = {
       id,
       title: state.title ?? (turned.switches.length === 1 ? `position ${id}` : id.replaceAll("-", " ")),
       switches,
       travel: travelOf(state.knobs ?? {}, here, turned, taker, strays),
       ...(state.sound === undefined ? {} : { sound: state.sound }),
       ...(state.hum === undefined ? {} : { hum: state.hum }),
+      ...(state.complaint === undefined ? {} : { complaint: state.complaint }),
     };
+    return withReading(resolved, taker);
   });
+}
+
+/** The last reading at the jack before any work. */
+function withReading(state: WiredState, taker: Taker): WiredState {
+  const read = taker.asFound(`ohms.${state.id}`, "resistance").at(-1)?.quantity;
+  return read === undefined ? state : { ...state, read };
 }
 
 function travelOf(

@@ -158,7 +158,7 @@ export function resolveActual(file: JobFile, options: FoldOptions = {}): Resolve
   if (log.length === 0 && found.readings.every((reading) => reading.after === undefined)) return found;
   const { instrument, valid, voidReadings, applied } = foldReadings(found.instrument, log, found.readings, options);
   return {
-    instrument: withLaterLine(instrument, valid),
+    instrument: withLaterOhms(withLaterLine(instrument, valid), valid),
     readings: found.readings,
     valid,
     voided: voidReadings,
@@ -173,6 +173,17 @@ function withLaterLine(instrument: Instrument, valid: readonly TakenReading[]): 
   const read = valid.filter(({ subject }) => subject === "scaleLine.u");
   if (read.every(({ after }) => after === undefined)) return instrument;
   return { ...instrument, scaleLine: { ...instrument.scaleLine, read: read.map(({ quantity }) => quantity) } };
+}
+
+/** What the meter shows at the jack after work takes the place of what it showed before. */
+function withLaterOhms(instrument: Instrument, valid: readonly TakenReading[]): Instrument {
+  const { wiring } = instrument;
+  if (!wiring) return instrument;
+  const states = wiring.states.map(({ read: _, ...state }) => {
+    const read = valid.filter(({ subject }) => subject === `ohms.${state.id}`).at(-1)?.quantity;
+    return read === undefined ? state : { ...state, read };
+  });
+  return { ...instrument, wiring: { ...wiring, states } };
 }
 
 function resolveScaleLine(file: JobFile, taker: Taker, places: PlaceReader): ScaleLineEvidence {

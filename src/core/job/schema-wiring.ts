@@ -120,6 +120,8 @@ export const wiring = z.strictObject({
           knobs: optional(z.record(id, amount)),
           sound: optional(words),
           hum: optional(z.enum(["quiet", "partly quiet", "hums"])),
+          /** What is heard there and not wanted. */
+          complaint: optional(z.enum(["thin"])),
         }),
       )
       .refine((all) => Object.keys(all).length <= 64, "at most 64 states"),

@@ -88,6 +88,8 @@ const WAYS: readonly Way[] = [
   { path: "parts.*.threadLength", what: "how long the bushing's thread is", tool: "calliper", how: "From the shoulder that the wood bears on to the end of the thread", minutes: 1 },
   { path: "parts.*.threadDiameter", what: "the diameter of the bushing's thread", tool: "calliper", how: "Outside jaws over the crests", minutes: 1 },
   { path: "parts.*.ohmsAtHalfTurn", what: "the pot's ohms at half turn", tool: "meter", how: "Shaft at half turn: from the outer lug that shows next to nothing fully anticlockwise to the middle lug", minutes: 2 },
+  { path: "parts.*.coils.*.kick", what: "which way the coil kicks", tool: "meter", how: "Meter on direct millivolts, the coil's own two ends on the probes, steel lowered quickly to its poles: up or down at first", minutes: 2 },
+  { path: "parts.*.coils.*.ohms", what: "the coil's ohms", tool: "meter", how: "Across the coil's own two ends, one of them off, range 20 kΩ, fingers off the metal, the guitar at rest in the room; with a volume pot beside it the meter reads less", minutes: 2 },
   { path: "parts.*.ohms", what: "the pot's ohms", tool: "meter", how: "Outer lug to outer lug, out of the circuit", minutes: 1 },
   { path: "parts.*.shafts*", what: "the shaft", tool: "calliper", how: "Its diameter, and count the splines if it is split", minutes: 2 },
   { path: "parts.*.bores*", what: "the knob's bore", tool: "drill shank", how: "The largest drill shank that goes in without force", minutes: 2 },

@@ -1,11 +1,15 @@
 /** Wiring: does each state sound as it should, is everything that is metal at ground, do the knobs do what they should? */
 import type { Finding, FindingKind } from "../circuit/index.ts";
-import type { Instrument, Wiring } from "../job/index.ts";
+import type { Instrument } from "../job/index.ts";
 import type { Asking } from "../ledger/index.ts";
 import { figure, type Phrase, say } from "../quantity/index.ts";
 import type { Remedy, Source, Sum, Verdict } from "../verdict/index.ts";
-import { plainCopy, type WiringCheck, wiringCheck } from "../wiring/index.ts";
+import type { WiringCheck } from "../wiring/index.ts";
 import { type InstrumentQuestion, makeVerdict, measureVerdict } from "./make-verdict.ts";
+import { checkOf, kohms, sentence } from "./wiring-check.ts";
+import { OHMS_QUESTION } from "./wiring-ohms.ts";
+import { unreadSigns } from "./wiring-signs.ts";
+import { thinQuestion } from "./wiring-thin.ts";
 
 type Asked = { readonly id: string; readonly question: string };
 
@@ -45,6 +49,8 @@ export function wiringQuestions(instrument: Instrument): InstrumentQuestion[] {
       const asked = { id: `wiring.state.${state.id}`, question: `Does ${state.title} sound as it should?` };
       return { ...asked, answer: (asking) => stateAnswer(asking, asked, state.id) };
     }),
+    ...wiring.states.filter(({ complaint }) => complaint === "thin").map(thinQuestion),
+    ...(wiring.states.length === 0 ? [] : [OHMS_QUESTION]),
     group(
       "ground",
       "Is all metal at ground, and nothing else?",
@@ -70,15 +76,11 @@ export function wiringQuestions(instrument: Instrument): InstrumentQuestion[] {
   ];
 }
 
-/** Worked out once for all questions of the wiring. */
-function checkOf(asking: Asking<Instrument>): WiringCheck | undefined {
-  return asking.derive("wiring", ({ subject }) => wiringCheck(plainCopy(subject.wiring) as Wiring | undefined));
-}
-
 function stateAnswer(asking: Asking<Instrument>, asked: Asked, id: string): Verdict {
-  const check = checkOf(asking);
-  const state = check?.states.find((one) => one.id === id);
-  if (!check || !state) return measureVerdict({ ...asked, stake: 1 }, [], "how it sounds");
+  const all = checkOf(asking);
+  const state = all?.check.states.find((one) => one.id === id);
+  if (!all || !state) return measureVerdict({ ...asked, stake: 1 }, [], "how it sounds");
+  const { check } = all;
   const mine = check.findings.filter(
     ({ kind, states }) => OF_STATE.includes(kind) && (states.length === 0 || states.includes(id)),
   );
@@ -89,6 +91,7 @@ function stateAnswer(asking: Asking<Instrument>, asked: Asked, id: string): Verd
       say`Ohms at the jack, knobs as stated: ${kohms(state.ohms.ohms)}, between ${kohms(state.ohms.low)} and ${kohms(state.ohms.high)} by the limits of the parts.`,
     ],
     sums: [signSum(state, dB)],
+    ...signsToRead(unreadSigns(all, state)),
     figures: {
       ohms: state.ohms.ohms,
       ohmsLow: state.ohms.low,
@@ -96,6 +99,11 @@ function stateAnswer(asking: Asking<Instrument>, asked: Asked, id: string): Verd
       ...(dB === undefined ? {} : { humDb: dB }),
     },
   });
+}
+
+function signsToRead(missing: Verdict["missing"]): Partial<Verdict> {
+  const [next] = missing;
+  return next === undefined ? {} : { missing, next };
 }
 
 type CheckedState = WiringCheck["states"][number];
@@ -111,10 +119,6 @@ function humWords(hum: CheckedState["hum"], dB: number | undefined, against: str
   return hum === "hums" && Math.abs(dB) < 0.05
     ? say`, hums as ${against} alone does`
     : say`, ${hum} (${figure(dB, "dB", 1)} against ${against} alone)`;
-}
-
-function kohms(ohms: number): Phrase {
-  return Number.isFinite(ohms) ? say`${figure(ohms / 1000, "kΩ", 2)}` : say`open`;
 }
 
 function signSum({ coils }: CheckedState, dB: number | undefined): Sum {
@@ -136,7 +140,7 @@ function row(symbol: string, meaning: string, value: number): Sum["rows"][number
 }
 
 function groupAnswer(asking: Asking<Instrument>, asked: Asked, kinds: readonly FindingKind[], fine: Phrase): Verdict {
-  const check = checkOf(asking);
+  const check = checkOf(asking)?.check;
   return verdictOf(asked, check?.findings.filter(({ kind }) => kinds.includes(kind)) ?? [], fine, {});
 }
 
@@ -162,10 +166,6 @@ function verdictOf(asked: Asked, findings: readonly Finding[], fine: Phrase, mor
     remedies: findings.map((finding, index) => remedyOf(finding, index)),
     figures: { findings: findings.length, ...more.figures },
   });
-}
-
-function sentence(words: string): Phrase {
-  return say`${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 }
 
 function remedyOf({ kind, remedy }: Finding, index: number): Remedy {

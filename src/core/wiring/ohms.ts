@@ -34,6 +34,15 @@ export function ohmsBand(
   return bandOf(wired, inside, celsius, [inside.nodeOf(points[0]), inside.nodeOf(points[1])]);
 }
 
+/** No circuit of a guitar reads so much: the meter shows open. Common practice, no source. */
+export const OPEN_FROM_OHMS = 10e6;
+
+/** Whether a reading lies in the band; where nothing leads from point to point, whether the meter shows open. */
+export function readingAgrees({ ohms, low, high }: OhmsBand, readOhms: number): boolean {
+  if (!Number.isFinite(ohms)) return readOhms >= OPEN_FROM_OHMS;
+  return readOhms >= low && readOhms <= high;
+}
+
 export function bandOf(
   wired: WiredCircuit,
   inside: InState,

@@ -15,7 +15,7 @@ import { valueOr } from "../quantity/index.ts";
 import { type BlindSpot, blindSpots } from "./blind-spots.ts";
 import { type PhaseWord, phaseWord, type StateCheck, type WiringCheck, wiringCheck } from "./check.ts";
 import type { Guess, WiredCircuit } from "./circuit-of.ts";
-import { bandOf } from "./ohms.ts";
+import { bandOf, readingAgrees } from "./ohms.ts";
 import { type PeakBand, peakBand } from "./peak-band.ts";
 
 /** A second temperature at which ohms are shown: a warm room, or a guitar off the stage. */
@@ -97,7 +97,7 @@ function stateReport(
       };
     }),
     warmOhms: bandOf(wired, inside, WARM_CELSIUS, [inside.output, inside.ground]).ohms,
-    ...(read === undefined ? {} : { reading: { ohms: read, agrees: read >= ohms.low && read <= ohms.high } }),
+    ...(read === undefined ? {} : { reading: { ohms: read, agrees: readingAgrees(ohms, read) } }),
   };
 }
 

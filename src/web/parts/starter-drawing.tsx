@@ -29,6 +29,14 @@ const DRAWINGS: Readonly<Record<string, { readonly thin: readonly string[]; read
     thin: ["M8 10h48v20h-48z"],
     thick: ["M16 18h32v4h-32z", "M30 20l6-14h4l-6 14", "M11 20a1.500 1.500 0 1 0 .1 0M53 20a1.500 1.500 0 1 0 .1 0"],
   },
+  ohms: {
+    thin: ["M12 32H4V8h8M52 32h8V8h-8"],
+    thick: ["M12 8h10v-3h20v6h-20v-6M42 8h10", "M32 20a6 6 0 1 0 .1 0", "M12 32h14M38 32h14"],
+  },
+  thin: {
+    thin: ["M4 20h56"],
+    thick: ["M4 20q7 -22 14 0t14 0t14 0t14 0"],
+  },
 };
 
 const OTHER = { thin: ["M6 20h52"], thick: ["M32 8a12 12 0 1 0 .1 0", "M32 4v32M16 20h32"] };

@@ -4,6 +4,7 @@ import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { openJob } from "../../../src/app/assess-job.ts";
 import { beginCommand } from "../../../src/cli/commands/begin.ts";
+import { wiringCommand } from "../../../src/cli/commands/wiring.ts";
 import { runCommand } from "../../../src/cli/run-cli.ts";
 import { STARTERS } from "../../../src/core/begin/index.ts";
 import { recordedIo } from "../../support/recorded-io.ts";
@@ -38,9 +39,9 @@ const POT = ["9.5 x 9.5", "7", "9.7", "12.5", "33", ""];
 
 describe("at a terminal", () => {
   it("lists the questions, asks one entry after the other and answers", async () => {
-    const { out, err, exitCode, left } = await atTerminal([], "9", "6", ...POT, "");
+    const { out, err, exitCode, left } = await atTerminal([], "11", "6", ...POT, "");
     expect(flat(err)).toContain(flat("  1  bridge-place    Where must this bridge stand?\n"));
-    expect(flat(err)).toContain(flat('  There is no question "9" to begin with. Use a number from 1 to 8'));
+    expect(flat(err)).toContain(flat('  There is no question "11" to begin with. Use a number from 1 to 10'));
     expect(flat(err)).toContain(flat("\n1 of 6: How long is the pot's thread, and how thick?\n"));
     expect(flat(err)).toContain(flat("  For example: 9.5 x 9.5  (tool: calliper)\n"));
     expect(flat(err)).toContain(flat("  Read: Wood 7.0 mm thick.\n"));
@@ -85,6 +86,15 @@ describe("at a terminal", () => {
     expect(out).toContain("The bushing is 1.2 mm too short for the top");
     expect(out).toContain("\nThe bushing passes its hole of 9.7 mm");
     expect(exitCode).toBe(1);
+  });
+
+  it("does not speak of millimetres where no length is asked for", async () => {
+    const { err, out } = await atTerminal(["ohms"], "8.2", "?", "8.2 k", "500 k", "", "", "", "");
+    expect(err).not.toContain("millimetres");
+    expect(flat(err)).toContain(flat('  "8.2" has no unit.'));
+    expect(flat(err)).toContain(flat("  Read: 8.2 kΩ.\n"));
+    // Closed form: 8.2 k beside 500 k is 8067.69 Ω.
+    expect(out).toContain("The meter should read 8.07 kΩ at the jack");
   });
 
   it("does not go back before the first entry", async () => {
@@ -156,6 +166,46 @@ describe("without a terminal", () => {
     expect(out).toMatch(/^go: Where must this bridge stand\? \[bridge\.place\]\n7 units, /);
     expect(out).toContain("  - Outer strings at the nut: taken as 43.2 mm, give or take 2 mm (common practice).");
     expect(exitCode).toBe(0);
+  });
+
+  it("tells what the meter should read, whether a reading agrees, and what explains one that does not", async () => {
+    // Closed form: 6.2 k beside 250 k is 6049.96 Ω.
+    const fine = await throughPipe(["ohms"], "6.2 k", "250 k", "no", "20 °C", "6.05 k");
+    expect(fine.out).toMatch(
+      /^go: What should the meter read at the jack\? \[wiring\.ohms\]\nAgrees: 6\.05 kΩ read, 6\.05 kΩ expected/,
+    );
+    expect(fine.exitCode).toBe(0);
+    const off = await throughPipe(["ohms"], "6.2 k", "250 k", "no", "20 °C", "250 k");
+    expect(flat(off.out)).toContain("First to look at: pickup is open: its wire or one of its joints is broken");
+    expect(off.exitCode).toBe(1);
+  });
+
+  it("tells why a pair is thin, how it is cured, and keeps a job whose wiring says the same", async () => {
+    const file = join(folder, "thin.yaml");
+    const lines = [
+      "up down",
+      "draws north, draws south",
+      "6.2 k, 6.5 k",
+      "base plate of second",
+      "parallel",
+      "volume 250 k",
+    ];
+    const { out, exitCode } = await throughPipe(["thin", "--keep", file], ...lines);
+    expect(out).toMatch(/^no-go: Does the pair sound as it should\? \[wiring\.state\.pair\]\n.*out of phase\.\n/);
+    expect(flat(out)).toContain("- Swap first.start and first.finish: in phase, quiet.");
+    expect(exitCode).toBe(1);
+    const io = recordedIo(96);
+    expect(await runCommand("fettle", wiringCommand, [file], io)).toBe(1);
+    expect(flat(io.printed.out)).toContain("out of phase");
+  });
+
+  it.each(["ohms", "thin"])("ends %s honestly where nobody knows anything", async (starter) => {
+    const { out, exitCode } = await throughPipe([starter], ...Array.from({ length: 6 }, () => "don't know"));
+    expect(out).toMatch(/^measure: /);
+    expect(flat(out)).toMatch(
+      starter === "ohms" ? /the coil's ohms with meter/ : /which way first pickup kicks with meter/,
+    );
+    expect(exitCode).toBe(1);
   });
 
   it("names the weakest value and the best next reading where the answer is not sure", async () => {

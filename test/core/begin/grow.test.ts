@@ -102,6 +102,21 @@ const FULL: Readonly<Record<string, Answers>> = {
     knob: "shaft 6 solid, knob 6 set screw",
   },
   jack: { thread: "9.5 x 9.5", wood: "5", hole: "9.7", depth: "20", room: "33" },
+  ohms: {
+    coils: "6.2 k with 6.5 k",
+    volume: "250 k",
+    "series-cap": "no",
+    temperature: "20 °C",
+    reading: "3.13 k",
+  },
+  thin: {
+    kicks: "up up",
+    compass: "draws north, draws south",
+    ohms: "6.2 k, 6.5 k",
+    metal: "none",
+    joined: "parallel",
+    controls: "volume 250 k, tone 250 k 22 n",
+  },
   switch: { "old-slot": "26 41.3", "new-slot": "30.5 46", "screw-holes": "3.2", size: "27.5 21", room: "33 24" },
 };
 
@@ -144,6 +159,22 @@ describe("growJob", () => {
     ["pickup-drop-in", { rout: "none" }, /^rout: cannot be none/],
     ["poles", { slant: "70" }, /^slant: cannot be "70"/],
     ["pot", { knob: "shaft 6 solid" }, /^knob: does not say the knob's hole/],
+    ["ohms", { coils: "8.2" }, /^coils: "8\.2" has no unit/],
+    ["ohms", { coils: "8.2 M" }, /^coils: 8\.2 M cannot be the ohms of a coil: 1 Ω to 200 kΩ is possible/],
+    ["ohms", { coils: "6.2 k with" }, /^coils: cannot read "6\.2 k with"\. Write e\.g\. 8\.2 k, or /],
+    ["ohms", { coils: "6.2 k with 6.5 k then 4 k" }, /^coils: cannot read .*brackets where both occur/],
+    ["ohms", { volume: "5 x 500 k" }, /^volume: gives more pots than can be told apart/],
+    ["ohms", { "series-cap": "a big one" }, /^series-cap: cannot read "a big one"/],
+    ["ohms", { temperature: "90 °C" }, /^temperature: 90 °C cannot be the temperature of a room/],
+    ["ohms", { reading: "8 k 9 k" }, /^reading: gives more than one figure/],
+    ["thin", { kicks: "up" }, /^kicks: gives 1 kick\. Give two/],
+    ["thin", { kicks: "up sideways" }, /^kicks: cannot read "sideways"/],
+    ["thin", { compass: "north south" }, /^compass: cannot read "north south"/],
+    ["thin", { ohms: "6.2 k" }, /^ohms: gives 1 figure\. Give two/],
+    ["thin", { metal: "the knob" }, /^metal: cannot read "the knob"/],
+    ["thin", { joined: "both" }, /^joined: cannot read "both"\. Write parallel or series/],
+    ["thin", { controls: "volume 250 k at 12" }, /^controls: a knob cannot stand at 12/],
+    ["thin", { controls: "blend 250 k" }, /^controls: cannot read "blend 250 k"/],
     ["pot", { wood: "x".repeat(500) }, /^wood: is 500 characters long/],
   ])("refuses a bad entry of %s (%j) by its name", (id, answers, message) => {
     expect(() => growJob(id, answers)).toThrow(message);
@@ -152,6 +183,7 @@ describe("growJob", () => {
   it("turns any text into a job that loads, or an error that names the entry", () => {
     const word = fc.constantFrom(
       ...["324", "11.5", "16", "5", "at", "10", ":", ";", "-", "mm", "in", "(rule)", "(calliper)", "±0.2", "none"],
+      ...["8.2 k", "with", "then", "(", ")", "up", "down", "north up", "draws south", "volume 250 k", "22 n", "open"],
       ...["6 strings", "multi-scale", "left", "units", "knob", "shaft", "6 solid", "square", "scale", "dia", "through"],
     );
     const typed = fc.oneof(

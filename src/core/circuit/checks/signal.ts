@@ -190,6 +190,7 @@ export const outOfPhase: Check = ({ facts, wanted, titleOf }) =>
           remedy: phaseRemedy(
             { facts, wanted, titleOf },
             against.map(({ coil }) => coil),
+            phase.heard.filter((one) => !against.includes(one)).map(({ coil }) => coil),
           ),
         },
       ];
