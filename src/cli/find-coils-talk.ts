@@ -12,7 +12,7 @@ import {
 import { InputError } from "../core/errors.ts";
 import { isLugName } from "../core/job/index.ts";
 import { parseQuantity } from "../core/quantity/index.ts";
-import { type Inquiry, isSkipped, namesOf, type Question } from "./find-talk.ts";
+import { type Inquiry, isSkipped, namesOf, pairInLine, type Question, requirePlainNames } from "./find-talk.ts";
 
 /** A reading with the words it was written in. */
 export type SaidResistance = ResistanceReading & { readonly said: string };
@@ -64,19 +64,30 @@ function nextQuestion(answers: readonly CoilAnswer[]): Question<CoilAnswer> | un
   const need = [...readAgain(found, search), ...found.needs].find((one) => !skipped.includes(keyOf(one)));
   if (!need) return undefined;
   const firstOfKind = !answers.some(({ kind }) => kind === need.kind);
-  const trouble = found.contradictions.map(({ words }) => words);
-  return questionOf(need, [...trouble, ...(firstOfKind ? HOW_TO[need.kind] : [])]);
+  const trouble = found.contradictions.filter((one) => concerns(one.pairs, need)).map(({ words }) => words);
+  const names = [...search.conductors, ...(search.shields ?? []), ...(search.metals ?? [])];
+  return questionOf(need, [...trouble, ...(firstOfKind ? [howTo(need)] : [])], names);
 }
 
-/** Pairs that do not add up, once more each, the oldest first: if they stay, the pickup is so. */
+/** What contradicts, the oldest first. Pairs that do not add up once more each: if they stay, the pickup is so. */
 function readAgain({ contradictions }: CoilsFound, { resistances }: AskedCoils): CoilNeed[] {
-  const pairs = contradictions.flatMap((one) => (one.kind === "does not add up" ? one.pairs : []));
+  const lastRead = (a: string, b: string) => resistances.findLastIndex((one) => isOf(one, a, b));
   const timesRead = (a: string, b: string) => resistances.filter((one) => isOf(one, a, b)).length;
-  const age = ([a, b]: readonly [string, string]) => resistances.findIndex((one) => isOf(one, a, b));
-  return [...pairs]
-    .filter(([a, b]) => timesRead(a, b) < 2)
-    .sort((one, other) => age(one) - age(other))
-    .map(([a, b]) => ({ kind: "resistance", a, b, words: `Read ${a} to ${b} again: the readings do not add up.` }));
+  return contradictions
+    .flatMap(({ kind, pairs }) => {
+      if (kind === "kicks disagree") return [];
+      const [why, most] =
+        kind === "open and joined" ? ["readings contradict each other", Infinity] : ["the readings do not add up", 1];
+      return pairs.filter(([a, b]) => timesRead(a, b) <= most).map(([a, b]) => ({ a, b, why, at: lastRead(a, b) }));
+    })
+    .sort((one, other) => one.at - other.at)
+    .map(({ a, b, why }) => ({ kind: "resistance", a, b, words: `Read ${a} to ${b} again: ${why}.` }));
+}
+
+function concerns(pairs: readonly (readonly [string, string])[], need: CoilNeed): boolean {
+  if (need.kind === "compass") return false;
+  const [a, b] = need.kind === "kick" ? [need.red, need.black] : [need.a, need.b];
+  return pairs.some(([x, y]) => isOf({ a: x, b: y, ohms: "open" }, a, b));
 }
 
 function isOf(reading: ResistanceReading, a: string, b: string): boolean {
@@ -148,6 +159,7 @@ function rowsOf(conductors: readonly string[]): Question<CoilAnswer> {
     ],
     read(line) {
       const names = rowNames(line.toLowerCase(), usual);
+      requirePlainNames(names, "rows");
       if (names.length > MOST_ROWS)
         throw new InputError("rows", `${names.length} are too many`, `Name at most ${MOST_ROWS}`);
       checked({ conductors, rows: names });
@@ -172,33 +184,51 @@ function checked(names: Pick<CoilSearch, "conductors" | "shields" | "metals"> & 
   findCoils({ rows: ["poles"], ...names, resistances: [] });
 }
 
-const HOW_TO: Readonly<Record<CoilNeed["kind"], readonly string[]>> = {
-  resistance: ["Write e.g. 3.95 k, 0.4 ohm, or open (OL)."],
-  kick: ["Write up (+), down (-) or none; weak up or weak down for a faint one."],
-  compass: ["Write north or south: the end of the needle that is drawn."],
-};
+/** An answer to a kick, not a blank. */
+const DASH = /^[-−–—]$/;
 
-function questionOf(need: CoilNeed, hints: readonly string[]): Question<CoilAnswer> {
+function howTo(need: CoilNeed): string {
+  switch (need.kind) {
+    case "resistance":
+      return `Write e.g. 3.95 k, 0.4 ohm, or open (OL). Another pair, or one once more: ${need.b} ${need.a} 3.95 k.`;
+    case "kick":
+      return "Write up (+), down (-) or none; weak up or weak down for a faint one.";
+    case "compass":
+      return "Write north or south: the end of the needle that is drawn.";
+  }
+}
+
+function questionOf(need: CoilNeed, hints: readonly string[], names: readonly string[]): Question<CoilAnswer> {
   const { words: prompt } = need;
-  const orSkipped = (take: (line: string) => CoilAnswer) => (line: string) =>
-    isSkipped(line) && !(need.kind === "kick" && line === "-") ? { kind: "skipped" as const, need } : take(line);
+  const elseRead = (take: (line: string) => CoilAnswer) => (line: string) => {
+    const named = pairInLine(line, names);
+    if (named) return resistanceAnswer(named.a, named.b, named.rest);
+    return isSkipped(line) && !(need.kind === "kick" && DASH.test(line))
+      ? { kind: "skipped" as const, need }
+      : take(line);
+  };
   if (need.kind === "resistance") {
     const { a, b } = need;
-    const where = `${a} to ${b}`;
-    const read = orSkipped((line) => ({ kind: "resistance", reading: { a, b, ...ohmsOf(line, where) } }));
-    return { where, prompt, hints, read };
+    return { where: `${a} to ${b}`, prompt, hints, read: elseRead((line) => resistanceAnswer(a, b, line)) };
   }
   if (need.kind === "kick") {
     const { red, black, row } = need;
-    const read = orSkipped((line) => ({ kind: "kick", reading: { red, black, row, kick: kickOf(line) } }));
+    const read = elseRead((line) => ({ kind: "kick", reading: { red, black, row, kick: kickOf(line) } }));
     return { where: `kick of ${red} to ${black} at ${row}`, prompt, hints, read };
   }
   const { row } = need;
-  const read = orSkipped((line) => ({ kind: "compass", reading: { row, drawn: drawnOf(line) } }));
+  const read = elseRead((line) => ({ kind: "compass", reading: { row, drawn: drawnOf(line) } }));
   return { where: `compass at ${row}`, prompt, hints, read };
 }
 
-const OPEN = /^(?:open|o\.?l\.?|overload|inf(?:inite|inity)?|∞|no reading)$/i;
+/** @throws InputError if both names are one, or the reading cannot be read */
+function resistanceAnswer(a: string, b: string, line: string): CoilAnswer {
+  const where = `${a} to ${b}`;
+  if (a === b) throw new InputError(where, `both probes on "${a}"`, "Put the probes on two of them");
+  return { kind: "resistance", reading: { a, b, ...ohmsOf(line, where) } };
+}
+
+const OPEN = /^(?:open|[o0]\.?l\.?|overload|inf(?:inite|inity)?|∞|no reading)$/i;
 
 function ohmsOf(line: string, path: string): { readonly ohms: number | "open"; readonly said: string } {
   if (OPEN.test(line)) return { ohms: "open", said: "open" };
@@ -206,10 +236,14 @@ function ohmsOf(line: string, path: string): { readonly ohms: number | "open"; r
 }
 
 function kickOf(line: string): Kick {
-  const [, weak, way = ""] = /^(weak(?:ly)? +)?(up|\+|plus|down|-|−|minus|none|no|nothing|0)$/i.exec(line) ?? [];
+  const [, weak, way = ""] = /^(weak(?:ly)? +)?(up|\+|plus|down|[-−–—]|minus|none|no|nothing|0)$/i.exec(line) ?? [];
   const word = way.toLowerCase();
   if (["none", "no", "nothing", "0"].includes(word) && !weak) return "none";
-  const sign = ["up", "+", "plus"].includes(word) ? "+" : ["down", "-", "−", "minus"].includes(word) ? "-" : undefined;
+  const sign = ["up", "+", "plus"].includes(word)
+    ? "+"
+    : word === "down" || word === "minus" || DASH.test(word)
+      ? "-"
+      : undefined;
   if (sign === undefined)
     throw new InputError("kick", `cannot read "${line.slice(0, 40)}"`, "Write up, down or none, or ? to go on without");
   return weak ? `weak ${sign}` : sign;

@@ -2,7 +2,7 @@
 import { type ContactReading, type ContactSearch, type ContactsFound, findContacts } from "../core/circuit/index.ts";
 import { InputError } from "../core/errors.ts";
 import { isLugName } from "../core/job/index.ts";
-import { type Inquiry, isSkipped, namesOf, type Question } from "./find-talk.ts";
+import { type Inquiry, isSkipped, namesOf, pairInLine, type Question, requirePlainNames } from "./find-talk.ts";
 
 interface Pair {
   readonly position: string;
@@ -46,10 +46,15 @@ function nextQuestion(answers: readonly ContactAnswer[]): Question<ContactAnswer
   return {
     where: `position ${position}, ${a} to ${b}`,
     prompt: `Position ${position}: ${a} to ${b}? y/n`,
-    hints: [...(again ? [again.words] : []), ...(first ? ["y if the meter beeps, n if it does not."] : [])],
+    hints: [
+      ...(again ? [again.words] : []),
+      ...(first ? [`y if the meter beeps, n if it does not. Another pair, or one once more: ${b} ${a} y.`] : []),
+    ],
     read(line) {
+      const named = pairInLine(line, search.lugs);
+      if (named) return contactAnswer(position, named.a, named.b, named.rest);
       if (isSkipped(line)) return { kind: "skipped", pair };
-      return { kind: "contact", reading: { ...pair, closed: closedOf(line) } };
+      return contactAnswer(position, a, b, line);
     },
   };
 }
@@ -113,19 +118,19 @@ const POSITIONS: Question<ContactAnswer> = {
   read(line) {
     const count = /^\d{1,2}$/.test(line) ? Number(line) : 0;
     const names = count > 1 ? Array.from({ length: count }, (_, index) => `${index + 1}`) : namesOf(line);
-    const odd = names.find((name) => !/^[\p{L}\p{N}][\p{L}\p{N} /+-]{0,29}$/u.test(name));
-    if (odd !== undefined)
-      throw new InputError(
-        "positions",
-        `cannot take "${odd.slice(0, 40)}" as a name`,
-        "Use up to 30 letters, digits, spaces, / and -",
-      );
+    requirePlainNames(names, "positions");
     if (names.length > MOST_POSITIONS)
       throw new InputError("positions", `${names.length} are too many`, `Name at most ${MOST_POSITIONS}`);
     findContacts({ lugs: ["1", "2"], positions: names, readings: [] });
     return { kind: "positions", names };
   },
 };
+
+/** @throws InputError if both names are one, or the answer cannot be read */
+function contactAnswer(position: string, a: string, b: string, line: string): ContactAnswer {
+  if (a === b) throw new InputError("contact", `both probes on "${a}"`, "Put the probes on two lugs");
+  return { kind: "contact", reading: { position, a, b, closed: closedOf(line) } };
+}
 
 function closedOf(line: string): boolean {
   if (/^(?:y|yes|beep|beeps|closed)$/i.test(line)) return true;

@@ -88,3 +88,26 @@ export function namesOf(line: string): string[] {
   const parts = /[,;]/.test(line) ? line.split(/[,;]/) : line.split(/\s+/);
   return parts.map((part) => part.trim().replace(/\s+/g, " ")).filter(Boolean);
 }
+
+/** @throws InputError for a name that would be hard to print or to write in a file */
+export function requirePlainNames(names: readonly string[], where: string): void {
+  const odd = names.find((name) => !/^[\p{L}\p{N}][\p{L}\p{N} /+-]{0,29}$/u.test(name));
+  if (odd === undefined) return;
+  const problem = `cannot take "${odd.slice(0, 40)}" as a name`;
+  throw new InputError(where, problem, "Use up to 30 letters, digits, spaces, / and -");
+}
+
+/** A pair that the person names in front of a reading, "orange to cream 6.4 k"; undefined if the line names none. */
+export function pairInLine(
+  line: string,
+  names: readonly string[],
+): { readonly a: string; readonly b: string; readonly rest: string } | undefined {
+  const [a, afterA] = leadingName(line, names);
+  const [b, rest] = leadingName(afterA.replace(/^to /i, ""), names);
+  return a === undefined || b === undefined || rest === "" ? undefined : { a, b, rest };
+}
+
+function leadingName(line: string, names: readonly string[]): readonly [string | undefined, string] {
+  const name = names.find((one) => line.toLowerCase().startsWith(`${one} `));
+  return name === undefined ? [undefined, line] : [name, line.slice(name.length).trim()];
+}

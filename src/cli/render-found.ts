@@ -21,11 +21,15 @@ const MOST_TESTS = 6;
 
 export function renderCoils(found: CoilsFound, search: AskedCoils, part: string, style: Style): string {
   const { coils, needs, words, pairings } = found;
+  const pickup = pickupPart(found, search);
   const coilWords = coils.length === 0 ? ["No coil was found."] : [];
+  const bareMetal = (found.mostReadingsLeft > 0 ? [] : (search.metals ?? []))
+    .filter((name) => pickup.metal?.[name] === undefined)
+    .map((name) => `${name} touches no wire: give it one to ground, or it picks up hum.`);
   const tests = needs.slice(0, MOST_TESTS).map((need) => need.words);
   const more = needs.length - tests.length;
   const lines = [
-    ...section("Found", [...coilWords, ...words], style),
+    ...section("Found", [...coilWords, ...words, ...bareMetal], style),
     ...pairings.flatMap((pairing) => ["", ...joiningOf(pairing, coils, style)]),
     ...(tests.length === 0
       ? []
@@ -40,7 +44,7 @@ export function renderCoils(found: CoilsFound, search: AskedCoils, part: string,
     const note = coils.some(({ finish }) => finish === undefined)
       ? "where no kick was read, start and finish stand in the order of the names"
       : undefined;
-    lines.push("", ...fileLines(partText(part, pickupPart(found, search)), note, style));
+    lines.push("", ...fileLines(partText(part, pickup), note, style));
   }
   return lines.join("\n");
 }

@@ -77,7 +77,7 @@ describe("[WI22] find coils", () => {
         slugs: { ohms: "6.45 k (meter)", kick: "+", winding: -1, magnet: "south up", start: "cream", finish: "blue" },
       },
     });
-    const { coils } = resolveAsFound(file).instrument.wiring;
+    const coils = resolveAsFound(file).instrument.wiring?.coils ?? [];
     expect(
       coils.map(({ id, start, finish, ohms, winding, kick }) => ({
         id,
@@ -130,12 +130,13 @@ describe("[WI22] find coils", () => {
   });
 
   it("takes names back as well", async () => {
-    const lines = ["grey grey", "grey!", "Grey Pink", "undo", "grey yellow", "lid", "", "2", "undo"];
+    const lines = ["grey grey", "grey!", "Grey Pink", "undo", "grey yellow", "lid", "", "*", "2", "undo"];
     const { err } = await atTerminal(["coils"], ...lines, "poles", "5.9 k", "up", "north", "");
     const said = flat(err);
     expect(said).toContain('"grey" stands twice. Name each wire by its colour.');
     expect(said).toContain('Cannot take "grey!" as a name. Use letters, digits, / and -, e.g. white/red.');
     expect(said).toContain('Cannot read "lid". Use bare lead, cover, base plate.');
+    expect(said).toContain('Cannot take "*" as a name. Use up to 30 letters, digits, spaces, / and -.');
     expect(said).toContain("So far: grey-yellow 5.90 k, finish grey.");
   });
 
@@ -179,6 +180,18 @@ describe("[WI22] find coils", () => {
     });
   });
 
+  it("asks each reading of a contradiction again, the oldest first, and goes on past those that are skipped", async () => {
+    // Orange to cream open, yet brown to cream 6.4 k: over the coil orange-brown that cannot be.
+    const wrong = [...NAMES, "6.30 k", "6.45 k", "open", "Brown to cream 6.40 k"];
+    const { err, out, exitCode } = await atTerminal(["coils"], ...wrong, "?", "?", "?", "done");
+    expect(out).toContain("Found\n  - No coil was found.\n  - A way was read over orange to brown, brown to cream,");
+    expect(exitCode).toBe(1);
+    const asked = [
+      ...flat(err).matchAll(/Read (\S+) to (\S+) again: readings contradict each other\. A way was read/g),
+    ];
+    expect(asked.map(([, a, b]) => `${a}-${b}`)).toEqual(["orange-brown", "orange-cream", "brown-cream"]);
+  });
+
   it("tells a contradiction that stays", async () => {
     const sum = ["grey pink lilac", "", "2", "4.1 k", "4.25 k", "9 k", "4.1 k", "4.25 k", "9 k"];
     const { out, exitCode } = await throughPipe(["coils"], ...sum);
@@ -201,12 +214,20 @@ describe("[WI22] find coils", () => {
     });
   });
 
+  it("names metal that touches no wire", async () => {
+    const lines = ["grey pink", "cover", "1", "5.9 k", "open", "up", "north"];
+    const { out } = await throughPipe(["coils"], ...lines);
+    expect(out).toContain("  - cover touches no wire: give it one to ground, or it picks up hum.\n");
+    expect(jobWith(out).parts?.pickup).not.toHaveProperty("metal");
+  });
+
   it("ends where the lines end, or at done, with what is known by then", async () => {
     const { out, exitCode } = await atTerminal(["coils"], ...NAMES, "6.30 k", "done");
     expect(out).toContain("orange and brown are the ends of a coil of 6.30 kohm.");
     expect(out).toContain("Not known yet; what would tell\n  - Put the probes on cream and blue");
     // Five pairs and a kick: no more than six are named.
     expect(out).not.toContain(" more.");
+    expect(jobWith(out).parts?.pickup).toMatchObject({ coils: { a: { start: "orange", finish: "brown" } } });
     expect(out).toContain("# where no kick was read, start and finish stand in the order of the names\n");
     expect(exitCode).toBe(1);
     expect(await atTerminal(["coils"])).toMatchObject({ exitCode: 1, out: "" });
@@ -247,7 +268,7 @@ describe("[WI23] find switch", () => {
     expect(exitCode).toBe(0);
 
     const file = jobWith(out, { controls: { lever: { part: "switch" } } });
-    const [found] = resolveAsFound(file).instrument.wiring.switches;
+    const [found] = resolveAsFound(file).instrument.wiring?.switches ?? [];
     expect(found?.map.lugs).toEqual(map.lugs);
     expect(found?.map.positions).toEqual(map.positions);
   });
@@ -275,6 +296,18 @@ describe("[WI23] find switch", () => {
       kind: "switch",
       contacts: { lugs: ["c", "1", "2"], positions: { up: [["c", "1"]], down: [["c", "2"]] } },
     });
+  });
+
+  it("names readings that contradict each other and asks them again, the oldest first", async () => {
+    const lines = ["c 1 2", "up down", "y", "1 2 y", "2 to c n", "y", "1 1 y", "n", "n", "n", "y", "n", ""];
+    const { err, out, left } = await atTerminal(["switch"], ...lines);
+    const said = flat(err);
+    const trouble = "In position up, 1 to 2, c to 1 were read as joined, but 2 to c as open: one of these is wrong.";
+    expect(said).toContain(`Position up: c to 1? y/n ${trouble}`);
+    expect(said).toContain(`Position up: 1 to 2? y/n ${trouble}`);
+    expect(said).toContain('Both probes on "1". Put the probes on two lugs.');
+    expect(out).toContain("  - Position up: c to 1.\n");
+    expect(left).toEqual([]);
   });
 
   it("tells what looks wrong", async () => {
