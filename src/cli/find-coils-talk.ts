@@ -36,7 +36,7 @@ export interface AskedCoils extends CoilSearch {
 const MOST_CONDUCTORS = 8;
 const MOST_ROWS = 8;
 
-export const coilInquiry: Inquiry<CoilAnswer> = { next: nextQuestion, soFar };
+export const coilInquiry: Inquiry<CoilAnswer> = { next: nextQuestion, unasked, soFar };
 
 /** The answers as a search; undefined until conductors, metal and rows are named. */
 export function coilSearchOf(answers: readonly CoilAnswer[]): AskedCoils | undefined {
@@ -65,8 +65,14 @@ function nextQuestion(answers: readonly CoilAnswer[]): Question<CoilAnswer> | un
   if (!need) return undefined;
   const firstOfKind = !answers.some(({ kind }) => kind === need.kind);
   const trouble = found.contradictions.filter((one) => concerns(one.pairs, need)).map(({ words }) => words);
-  const names = [...search.conductors, ...(search.shields ?? []), ...(search.metals ?? [])];
-  return questionOf(need, [...trouble, ...(firstOfKind ? [howTo(need)] : [])], names);
+  return questionOf(need, [...trouble, ...(firstOfKind ? [howTo(need)] : [])]);
+}
+
+function unasked(line: string, answers: readonly CoilAnswer[]): CoilAnswer | undefined {
+  const search = coilSearchOf(answers);
+  const names = search && [...search.conductors, ...(search.shields ?? []), ...(search.metals ?? [])];
+  const named = pairInLine(line, names ?? []);
+  return named && resistanceAnswer(named.a, named.b, named.rest);
 }
 
 /** What contradicts, the oldest first. Pairs that do not add up once more each: if they stay, the pickup is so. */
@@ -198,15 +204,10 @@ function howTo(need: CoilNeed): string {
   }
 }
 
-function questionOf(need: CoilNeed, hints: readonly string[], names: readonly string[]): Question<CoilAnswer> {
+function questionOf(need: CoilNeed, hints: readonly string[]): Question<CoilAnswer> {
   const { words: prompt } = need;
-  const elseRead = (take: (line: string) => CoilAnswer) => (line: string) => {
-    const named = pairInLine(line, names);
-    if (named) return resistanceAnswer(named.a, named.b, named.rest);
-    return isSkipped(line) && !(need.kind === "kick" && DASH.test(line))
-      ? { kind: "skipped" as const, need }
-      : take(line);
-  };
+  const elseRead = (take: (line: string) => CoilAnswer) => (line: string) =>
+    isSkipped(line) && !(need.kind === "kick" && DASH.test(line)) ? { kind: "skipped" as const, need } : take(line);
   if (need.kind === "resistance") {
     const { a, b } = need;
     return { where: `${a} to ${b}`, prompt, hints, read: elseRead((line) => resistanceAnswer(a, b, line)) };

@@ -20,7 +20,7 @@ export type ContactAnswer =
 const MOST_LUGS = 64;
 const MOST_POSITIONS = 24;
 
-export const contactInquiry: Inquiry<ContactAnswer> = { next: nextQuestion, soFar };
+export const contactInquiry: Inquiry<ContactAnswer> = { next: nextQuestion, unasked, soFar };
 
 /** The answers as a search; undefined until lugs and positions are named. */
 export function contactSearchOf(
@@ -37,8 +37,7 @@ function nextQuestion(answers: readonly ContactAnswer[]): Question<ContactAnswer
   const search = contactSearchOf(answers);
   if (!search) return POSITIONS;
   const found = findContacts(search);
-  const skipped = answers.flatMap((one) => (one.kind === "skipped" ? one.pair : []));
-  const pair = pairToRead(found, skipped);
+  const pair = pairToRead(found, answers);
   if (!pair) return undefined;
   const { position, a, b } = pair;
   const again = found.contradictions.find((one) => one.position === position);
@@ -48,11 +47,13 @@ function nextQuestion(answers: readonly ContactAnswer[]): Question<ContactAnswer
     prompt: `Position ${position}: ${a} to ${b}? y/n`,
     hints: [
       ...(again ? [again.words] : []),
-      ...(first ? [`y if the meter beeps, n if it does not. Another pair, or one once more: ${b} ${a} y.`] : []),
+      ...(first
+        ? [
+            `y if the meter beeps, n if it does not. Another pair, or one once more: ${b} ${a} y, or ${position}: ${b} ${a} y.`,
+          ]
+        : []),
     ],
     read(line) {
-      const named = pairInLine(line, search.lugs);
-      if (named) return contactAnswer(position, named.a, named.b, named.rest);
       if (isSkipped(line)) return { kind: "skipped", pair };
       return contactAnswer(position, a, b, line);
     },
@@ -60,7 +61,9 @@ function nextQuestion(answers: readonly ContactAnswer[]): Question<ContactAnswer
 }
 
 /** The pair that findContacts wants, or another where that one was skipped. */
-function pairToRead({ next, contradictions, positions }: ContactsFound, skipped: readonly Pair[]): Pair | undefined {
+function pairToRead(found: ContactsFound, answers: readonly ContactAnswer[]): Pair | undefined {
+  const { next, contradictions, positions } = found;
+  const skipped = answers.flatMap((one) => (one.kind === "skipped" ? one.pair : []));
   const isSkippedPair = ({ position, a, b }: Pair) =>
     skipped.some((one) => one.position === position && [one.a, one.b].includes(a) && [one.a, one.b].includes(b));
   if (next && !isSkippedPair(next)) return { position: next.position, a: next.a, b: next.b };
@@ -69,6 +72,16 @@ function pairToRead({ next, contradictions, positions }: ContactsFound, skipped:
   );
   const unread = positions.flatMap(({ name, unknown }) => unknown.map(([a, b]) => ({ position: name, a, b })));
   return [...inDoubt, ...unread].find((pair) => !isSkippedPair(pair));
+}
+
+/** A pair that is named, in the position that is named or else the one that is asked about. */
+function unasked(line: string, answers: readonly ContactAnswer[]): ContactAnswer | undefined {
+  const search = contactSearchOf(answers);
+  if (!search) return undefined;
+  const named = search.positions.find((name) => line.toLowerCase().startsWith(`${name.toLowerCase()}:`));
+  const position = named ?? pairToRead(findContacts(search), answers)?.position;
+  const pair = pairInLine(named === undefined ? line : line.slice(named.length + 1).trim(), search.lugs);
+  return pair && position !== undefined ? contactAnswer(position, pair.a, pair.b, pair.rest) : undefined;
 }
 
 const LUGS: Question<ContactAnswer> = {

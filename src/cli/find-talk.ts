@@ -17,6 +17,8 @@ export interface Question<Answer> {
 export interface Inquiry<Answer> {
   /** What to ask after these answers; undefined when there is no more to be found. */
   readonly next: (answers: readonly Answer[]) => Question<Answer> | undefined;
+  /** A reading that the person names and nobody asked for, e.g. an earlier one once more; undefined if it is none. */
+  readonly unasked: (line: string, answers: readonly Answer[]) => Answer | undefined;
   /** A short line on what is known so far; empty for nothing to say. */
   readonly soFar: (answers: readonly Answer[]) => string;
 }
@@ -27,7 +29,7 @@ export interface Inquiry<Answer> {
  * @throws InputError for an answer that cannot be read where nobody can be asked again
  */
 export async function inquire<Answer>(
-  { next, soFar }: Inquiry<Answer>,
+  { next, unasked, soFar }: Inquiry<Answer>,
   { io, input }: { readonly io: Io; readonly input: Input },
 ): Promise<readonly Answer[]> {
   let answers: readonly Answer[] = [];
@@ -43,7 +45,7 @@ export async function inquire<Answer>(
           throw new InputError("undo", "there is nothing to take back", "Answer the first question");
         answers = answers.slice(0, -1);
         if (input.live) say(io, "Taken back.");
-      } else answers = [...answers, (question ?? nothingLeft(line)).read(line)];
+      } else answers = [...answers, unasked(line, answers) ?? (question ?? nothingLeft(line)).read(line)];
       const words = soFar(answers);
       if (input.live && words !== "") say(io, printable(words));
     } catch (error) {

@@ -86,7 +86,7 @@ type SearchedSwitch = NonNullable<ReturnType<typeof contactSearchOf>>;
 export function renderSwitch(found: ContactsFound, search: SearchedSwitch, part: string, style: Style): string {
   const { positions, contradictions, notes, map } = found;
   const unknown = positions.flatMap(({ name, unknown: pairs }) =>
-    pairs.length === 0 ? [] : [`Position ${name}: ${pairs.map(([a, b]) => `${a} to ${b}`).join(", ")}.`],
+    pairs.length === 0 ? [] : [`Position ${name}: ${pairsInWords(pairs)}.`],
   );
   const remarks = [
     ...contradictions.map(({ words }) => words),
@@ -108,6 +108,12 @@ export function renderSwitch(found: ContactsFound, search: SearchedSwitch, part:
   ];
   if (map) lines.push("", ...fileLines(partText(part, switchPart(map)), "kind: lever or pot, if it is one", style));
   return lines.join("\n");
+}
+
+function pairsInWords(pairs: readonly (readonly [string, string])[]): string {
+  const more = pairs.length - MOST_TESTS;
+  const first = pairs.slice(0, MOST_TESTS).map(([a, b]) => `${a} to ${b}`);
+  return `${first.join(", ")}${more > 0 ? `, and ${more} more` : ""}`;
 }
 
 function joinedInWords(joined: readonly (readonly string[])[], more: boolean): string {

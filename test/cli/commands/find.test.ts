@@ -299,7 +299,7 @@ describe("[WI23] find switch", () => {
   });
 
   it("names readings that contradict each other and asks them again, the oldest first", async () => {
-    const lines = ["c 1 2", "up down", "y", "1 2 y", "2 to c n", "y", "1 1 y", "n", "n", "n", "y", "n", ""];
+    const lines = ["c 1 2", "up down", "y", "1 2 y", "UP: 2 to c n", "y", "1 1 y", "n", "n", "y", "n", ""];
     const { err, out, left } = await atTerminal(["switch"], ...lines);
     const said = flat(err);
     const trouble = "In position up, 1 to 2, c to 1 were read as joined, but 2 to c as open: one of these is wrong.";
