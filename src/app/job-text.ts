@@ -24,7 +24,7 @@ export function jobText(data: Readonly<Record<string, unknown>>, about: string):
 }
 
 /** Small collections of plain values stand on one line, as one writes them by hand. */
-function layOut(node: Node, flow = false): void {
+export function layOut(node: Node, flow = false): void {
   if (!isCollection(node)) return;
   if (flow) node.flow = true;
   for (const item of node.items) {

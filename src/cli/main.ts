@@ -7,6 +7,7 @@ import { assessCommand } from "./commands/assess.ts";
 import { beginCommand } from "./commands/begin.ts";
 import { bringBackCommand } from "./commands/bring-back.ts";
 import { exportCommand } from "./commands/export.ts";
+import { findCommand } from "./commands/find.ts";
 import { importCommand } from "./commands/import.ts";
 import { jobsCommand } from "./commands/jobs.ts";
 import { papersCommand } from "./commands/papers.ts";
@@ -56,6 +57,7 @@ try {
         askCommand,
         assessCommand,
         wiringCommand,
+        findCommand,
         papersCommand,
         schemaCommand,
         serveCommand,

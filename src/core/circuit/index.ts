@@ -10,12 +10,14 @@ export {
   type Wanted,
   wayBetween,
 } from "./checks/index.ts";
-export { type ContactMap, requireContactMap } from "./contact-map.ts";
+export type { ResistanceReading } from "./coil-network.ts";
+export type { CoilPairing, CompassReading, FoundCoil, Kick, KickReading } from "./coil-signs.ts";
+export { type ContactMap, faultsOf, requireContactMap } from "./contact-map.ts";
 export { type Curve, curveOf } from "./curve.ts";
 export { type MeterReading, ohmsBetween, type Resistor } from "./dc.ts";
 export { type Facts, factsOf, HUM_HZ, type Phase, type StateFacts } from "./facts.ts";
-export { type CoilSearch, type CoilsFound, findCoils } from "./find-coils.ts";
-export { type ContactSearch, type ContactsFound, findContacts } from "./find-contacts.ts";
+export { type CoilNeed, type CoilSearch, type CoilsFound, findCoils } from "./find-coils.ts";
+export { type ContactReading, type ContactSearch, type ContactsFound, findContacts } from "./find-contacts.ts";
 export {
   type Heard,
   heardIn,

@@ -46,4 +46,5 @@ export { jobToData, type KeptSection, type ParsedJob, parseJob } from "./parse.t
 export { type Conflict, readingsAgree, type TakenReading } from "./readings.ts";
 export { DRILLING_U_MM, kindOfSubject, type Resolved, resolveActual, resolveAsFound } from "./resolve.ts";
 export { type JobFile, jobJsonSchema, VERSIONS } from "./schema.ts";
+export { isId, isLugName } from "./schema-wiring.ts";
 export { covers, type VoidRule, voidsOf } from "./voids.ts";

@@ -10,6 +10,16 @@ const lug = z
   .string()
   .regex(/^[a-z0-9][a-z0-9-]{0,60}\.[a-z0-9][a-z0-9/+-]{0,30}$/, "a lug is written as device.lug, e.g. volume.2");
 
+/** Whether a job file takes this as the name of a lug or conductor. */
+export function isLugName(text: string): boolean {
+  return lugName.safeParse(text).success;
+}
+
+/** Whether a job file takes this as an id. */
+export function isId(text: string): boolean {
+  return id.safeParse(text).success;
+}
+
 const sign = z.union([z.literal(1), z.literal(-1)]);
 
 const coil = z.strictObject({
